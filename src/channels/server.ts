@@ -1,0 +1,57 @@
+// The web server: which doors there are, and what a stranger gets. It binds no port (listen.ts does) and answers no message
+// itself (sms/webhook.ts, ussd/webhook.ts). Addresses are never logged: one of them holds the USSD secret.
+
+import express, { type ErrorRequestHandler, type Express, type RequestHandler } from 'express';
+import helmet from 'helmet';
+import type { Door, DoorLog } from './door.ts';
+import { describeFault } from './fault.ts';
+import { readForm } from './form.ts';
+import type { SmsProof } from './sms/signature.ts';
+import { smsWebhook } from './sms/webhook.ts';
+import type { UssdProof } from './ussd/secret.ts';
+import { type UssdScreen, ussdWebhook } from './ussd/webhook.ts';
+
+export interface ServerParts extends Door {
+  /** Left out: there is no SMS door. */
+  readonly sms?: SmsProof;
+  /** Left out: there is no USSD door. */
+  readonly ussd?: UssdProof & UssdScreen;
+  /** Other pages under a path of their own, such as the coordinator's. */
+  readonly mounts?: Readonly<Record<string, RequestHandler>>;
+}
+
+/** The application, ready to listen. Doors that are not configured answer 404. */
+export function buildServer(parts: ServerParts): Express {
+  const app = express();
+  app.disable('x-powered-by');
+  app.use(helmet());
+  app.get('/healthz', (_request, response) => {
+    response.type('text/plain').send('ok');
+  });
+  if (parts.sms) app.post('/sms', readForm(), smsWebhook(parts, parts.sms));
+  if (parts.ussd) app.post(['/ussd', '/ussd/:secret'], readForm(), ussdWebhook(parts, parts.ussd, parts.ussd));
+  for (const [path, handler] of Object.entries(parts.mounts ?? {})) app.use(path, handler);
+  app.use((_request, response) => {
+    response.status(404).type('text/plain').send('not found');
+  });
+  app.use(answerFault(parts.log));
+  return app;
+}
+
+/** What was thrown on the way to a door: a body that is too large or unreadable is the sender's mistake, all else is ours. */
+function answerFault(log: DoorLog): ErrorRequestHandler {
+  return (error, _request, response, next) => {
+    if (response.headersSent) {
+      next(error);
+      return;
+    }
+    const status: unknown = error instanceof Error && 'status' in error ? error.status : undefined;
+    if (typeof status === 'number' && status >= 400 && status < 500) {
+      log.warn({ status }, 'a request could not be read');
+      response.status(status).type('text/plain').send('the request could not be read');
+      return;
+    }
+    log.error({ fault: describeFault(error) }, 'a request failed');
+    response.status(500).type('text/plain').send('failed');
+  };
+}

@@ -1,0 +1,78 @@
+// The SMS door: parse, verify, normalise, hand on, answer in TwiML. Whose mistake it is decides the status: a post that
+// proves nothing is 403, a malformed one 400, our own fault 500 (the gateway then asks its fallback), and a worker who
+// sends too much gets silence, because a gateway counts a 429 as our failure. Next: signature.ts, then ussd/webhook.ts.
+
+import type { Request, RequestHandler, Response } from 'express';
+import { admitCaller } from '../caller.ts';
+import type { Door } from '../door.ts';
+import { describeFault } from '../fault.ts';
+import { formOf } from '../form.ts';
+import { maskPhone } from '../mask.ts';
+import { toPlainText } from '../plain-text.ts';
+import { readCarrierKeyword } from './carrier-keywords.ts';
+import { readSmsFields } from './fields.ts';
+import { checkSmsProof, isSigned, SIGNATURE_HEADER, type SmsProof } from './signature.ts';
+import { toTwiml } from './twiml.ts';
+
+/**
+ * Answers `POST /sms`, after the form was read.
+ *
+ * Errors   settings that would let anybody in stop the start; see {@link checkSmsProof}.
+ */
+export function smsWebhook(door: Door, proof: SmsProof): RequestHandler {
+  checkSmsProof(proof);
+  if (!proof.verifySignature) door.log.warn('SMS SIGNATURES ARE NOT CHECKED: anyone can speak as any worker. For development only.');
+
+  return async (request, response) => {
+    if (!isFromGateway(door, proof, request)) {
+      response.status(403).type('text/plain').send('signature missing or wrong');
+      return;
+    }
+    const read = readSmsFields(formOf(request));
+    if (read.kind === 'refused') {
+      door.log.warn({ fields: read.fields }, 'an SMS post was refused: fields missing, sent twice or malformed');
+      response
+        .status(400)
+        .type('text/plain')
+        .send(`fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+      return;
+    }
+    const { MessageSid, From, Body, OptOutType } = read.fields;
+    const text = toPlainText(Body);
+    const keyword = readCarrierKeyword(text, OptOutType);
+    if (keyword !== undefined) {
+      // After an opt-out no alert reaches this phone, so somebody should hear of it.
+      door.log.warn({ from: maskPhone(From), keyword }, 'a carrier keyword; the carrier answers it');
+      sendTwiml(response, '');
+      return;
+    }
+    const caller = await admitCaller(door, From);
+    if (caller.kind !== 'admitted') {
+      sendTwiml(response, '');
+      return;
+    }
+    const id = `sms:${MessageSid}`;
+    try {
+      const outgoing = await door.receive({ channel: 'sms', from: caller.from, id, text });
+      sendTwiml(response, outgoing.text);
+    } catch (error) {
+      door.log.error({ from: maskPhone(caller.from), id, fault: describeFault(error) }, 'an SMS could not be answered');
+      response.status(500).type('text/plain').send('not answered; try the fallback');
+    }
+  };
+}
+
+function isFromGateway(door: Door, proof: SmsProof, request: Request): boolean {
+  if (!proof.verifySignature) {
+    door.log.warn('an SMS post was taken without checking its signature');
+    return true;
+  }
+  const post = { signature: request.get(SIGNATURE_HEADER), target: request.originalUrl, form: formOf(request) };
+  const signed = isSigned(post, proof);
+  if (!signed) door.log.warn('an SMS post was refused: its signature is missing or wrong');
+  return signed;
+}
+
+function sendTwiml(response: Response, text: string): void {
+  response.type('text/xml').send(toTwiml(text));
+}

@@ -1,0 +1,91 @@
+// The USSD door: parse, verify, normalise, hand on, answer `CON` or `END`. A call has a person waiting at the screen and no
+// fallback address, so our own fault is answered in words too; only a stranger or a malformed post gets a bare status.
+// Next: fields.ts, reply.ts; sms/webhook.ts is the other door.
+
+import type { Request, RequestHandler, Response } from 'express';
+import type { Outgoing } from '../../conversation/ports.ts';
+import { admitCaller } from '../caller.ts';
+import type { Door } from '../door.ts';
+import { describeFault } from '../fault.ts';
+import { formOf } from '../form.ts';
+import { maskPhone } from '../mask.ts';
+import { toPlainText } from '../plain-text.ts';
+import { readUssdFields, type UssdFields, ussdMessageId } from './fields.ts';
+import { cutToScreen, type Fits, toUssdBody } from './reply.ts';
+import { checkUssdProof, isSecret, SECRET_HEADER, type UssdProof } from './secret.ts';
+
+export interface UssdScreen {
+  readonly fits: Fits;
+  /** Last screen for a phone that sends too much. */
+  readonly busyText: (phone: string) => string;
+  /** Last screen when we fail: what to do without us. */
+  readonly brokenText: (phone: string) => string;
+}
+
+/**
+ * Answers `POST /ussd` and `POST /ussd/:secret`, after the form was read.
+ *
+ * Errors   a secret that could be guessed stops the start; see {@link checkUssdProof}.
+ */
+export function ussdWebhook(door: Door, proof: UssdProof, screen: UssdScreen): RequestHandler {
+  checkUssdProof(proof);
+  if (!proof.verifySecret) door.log.warn('THE USSD SECRET IS NOT CHECKED: anyone can speak as any worker. For development only.');
+
+  return async (request, response) => {
+    if (!isFromGateway(door, proof, request)) {
+      response.status(403).type('text/plain').send('secret missing or wrong');
+      return;
+    }
+    const read = readUssdFields(formOf(request));
+    switch (read.kind) {
+      case 'call-ended':
+        response.status(200).type('text/plain').send('');
+        return;
+      case 'refused':
+        door.log.warn({ fields: read.fields }, 'a USSD post was refused: fields missing, sent twice or malformed');
+        response
+          .status(400)
+          .type('text/plain')
+          .send(`fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+        return;
+      case 'read':
+        sendScreen(door, screen, response, await answer(door, screen, read.fields));
+    }
+  };
+}
+
+async function answer(door: Door, screen: UssdScreen, fields: UssdFields): Promise<Outgoing> {
+  const caller = await admitCaller(door, fields.phoneNumber);
+  if (caller.kind === 'not-a-number') return { text: '', ends: true };
+  if (caller.kind === 'over-limit') return { text: screen.busyText(caller.from), ends: true };
+  const id = ussdMessageId(fields);
+  try {
+    const text = toPlainText(fields.text);
+    return await door.receive({ channel: 'ussd', from: caller.from, id, dial: fields.sessionId, text });
+  } catch (error) {
+    door.log.error({ from: maskPhone(caller.from), id, fault: describeFault(error) }, 'a USSD screen could not be answered');
+    return { text: screen.brokenText(caller.from), ends: true };
+  }
+}
+
+function isFromGateway(door: Door, proof: UssdProof, request: Request): boolean {
+  if (!proof.verifySecret) {
+    door.log.warn('a USSD post was taken without checking its secret');
+    return true;
+  }
+  const inPath = request.params.secret;
+  const known = isSecret([typeof inPath === 'string' ? inPath : undefined, request.get(SECRET_HEADER)], proof.secret);
+  if (!known) door.log.warn('a USSD post was refused: its secret is missing or wrong');
+  return known;
+}
+
+function sendScreen(door: Door, screen: UssdScreen, response: Response, outgoing: Outgoing): void {
+  const text = cutToScreen(outgoing.text, screen.fits);
+  if (text !== outgoing.text) {
+    door.log.error({ length: outgoing.text.length, shown: text.length }, 'a screen was too long and was cut; the end of it was not shown');
+  }
+  response
+    .status(200)
+    .type('text/plain')
+    .send(toUssdBody({ ...outgoing, text }));
+}
