@@ -1,0 +1,94 @@
+// Database in a PostgreSQL server, through a pool. Fails fast, and names the remedy when the server is the trouble.
+// No SQL of ours stands here. Next: migrate.ts; pglite.ts is the same without a server.
+
+import pg from 'pg';
+import type { Database, Sql } from './database.ts';
+
+export interface PoolLimits {
+  readonly connections: number;
+  readonly connectMilliseconds: number;
+  readonly statementMilliseconds: number;
+}
+
+export const usualPoolLimits: PoolLimits = { connections: 10, connectMilliseconds: 3_000, statementMilliseconds: 10_000 };
+
+/** Opens no connection yet: the first query does. */
+export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits): Database {
+  const pool = new pg.Pool({
+    connectionString: url,
+    max: limits.connections,
+    connectionTimeoutMillis: limits.connectMilliseconds,
+    statement_timeout: limits.statementMilliseconds,
+    // The client's own limit, for a server that has stopped answering at all.
+    query_timeout: limits.statementMilliseconds + limits.connectMilliseconds,
+    types: { getTypeParser: readType },
+  });
+  // A connection that breaks while idle is replaced by the pool; without a listener it would end the process.
+  pool.on('error', () => {});
+  let closing: Promise<void> | undefined;
+
+  const connect = () => pool.connect().catch((cause: unknown) => Promise.reject(noConnection(url, cause)));
+
+  /** Lends a connection to `work`, and throws it away when it cannot be trusted any more. */
+  async function withConnection<T>(work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
+    const client = await connect();
+    // A connection that breaks while lent out rejects its query; the event itself must not end the process.
+    const ignore = () => {};
+    client.on('error', ignore);
+    let broken: Error | undefined;
+    try {
+      return await work(client);
+    } catch (cause) {
+      // A refusal by the server carries an SQLSTATE and leaves the connection whole; anything else does not.
+      if (!(cause instanceof pg.DatabaseError)) broken = cause instanceof Error ? cause : new Error(String(cause));
+      throw cause;
+    } finally {
+      client.off('error', ignore);
+      client.release(broken);
+    }
+  }
+
+  return {
+    query: (text, values) => withConnection((client) => through(client).query(text, values)),
+    script: (text) => withConnection((client) => through(client).script(text)),
+    transaction: (work) =>
+      withConnection(async (client) => {
+        await client.query('begin');
+        try {
+          const result = await work(through(client));
+          await client.query('commit');
+          return result;
+        } catch (cause) {
+          // When even the rollback fails the connection is gone, and the server has rolled back by itself.
+          await client.query('rollback').catch(() => {});
+          throw cause;
+        }
+      }),
+    close: () => (closing ??= pool.end()),
+  };
+}
+
+function through(client: pg.PoolClient): Sql {
+  return {
+    query: async <Row>(text: string, values: readonly unknown[] = []) => (await client.query(text, [...values])).rows as Row[],
+    script: async (text) => void (await client.query(text)),
+  };
+}
+
+/** The driver leaves int8 as text for fear of 2^53; ours are epoch milliseconds and counts, which stay far below it. */
+const readType = ((oid: number, format?: 'text') =>
+  oid === pg.types.builtins.INT8 ? Number : pg.types.getTypeParser(oid, format)) as typeof pg.types.getTypeParser;
+
+function noConnection(url: string, cause: unknown): Error {
+  const reason = cause instanceof Error ? cause.message || String((cause as NodeJS.ErrnoException).code) : String(cause);
+  return new Error(
+    `PostgreSQL at ${placeOf(url)} could not be reached: ${reason}. ` +
+      'Check that it runs and can be reached from here, and that DATABASE_URL names it with its user, password and database.',
+    { cause },
+  );
+}
+
+/** Host and database, never the password. */
+function placeOf(url: string): string {
+  return URL.canParse(url) ? `${new URL(url).host}${new URL(url).pathname}` : 'DATABASE_URL';
+}

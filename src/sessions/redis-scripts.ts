@@ -1,0 +1,39 @@
+// Gives a Redis client the three commands of scripts/*.lua. A script's name ends in the number of its keys.
+// No decision is taken here: what a script does stands in its own file. Next: redis.ts.
+
+import { readFileSync } from 'node:fs';
+import type { Cluster, Redis } from 'ioredis';
+
+export type RedisClient = Redis | Cluster;
+
+type OpenAnswer = readonly ['repeated', string] | readonly ['busy'] | readonly ['held', string | null];
+
+export interface SessionCommands {
+  openSession(reply: string, lock: string, session: string, token: string, lockMilliseconds: number): Promise<OpenAnswer>;
+  closeSession(
+    reply: string,
+    lock: string,
+    session: string,
+    token: string,
+    sessionText: string,
+    sessionMilliseconds: number,
+    replyText: string,
+    replyMilliseconds: number,
+  ): Promise<0 | 1>;
+  releaseLock(lock: string, token: string): Promise<0 | 1>;
+}
+
+const scripts = {
+  openSession: 'open-session-3.lua',
+  closeSession: 'close-session-3.lua',
+  releaseLock: 'release-lock-1.lua',
+} satisfies Record<keyof SessionCommands, string>;
+
+/** The client's own commands with ours beside them. ioredis sends EVALSHA, and the text again after a SCRIPT FLUSH. */
+export function addSessionCommands(client: RedisClient): SessionCommands {
+  for (const [name, file] of Object.entries(scripts)) {
+    const lua = readFileSync(new URL(`scripts/${file}`, import.meta.url), 'utf8');
+    client.defineCommand(name, { numberOfKeys: Number(/-(\d+)\.lua$/.exec(file)?.[1]), lua });
+  }
+  return client as RedisClient & SessionCommands;
+}

@@ -1,0 +1,68 @@
+// The Sessions port in Redis: three keys a phone and message, three scripts, one round trip each. Redis runs a script
+// alone, so "the lock is mine" and "write" cannot be separated. Time is Redis's own: each key carries its expiry.
+// Next: scripts/*.lua, and embedded.ts, which does the same in SQL.
+
+import { randomUUID } from 'node:crypto';
+import type { Held, Opened, Sessions } from '../conversation/ports.ts';
+import { type Lifetimes, usualLifetimes } from './lifetimes.ts';
+import { connectRedis, orRemedy, type RedisTimes } from './redis-client.ts';
+import { addSessionCommands, type RedisClient } from './redis-scripts.ts';
+
+export interface RedisSessionsOptions extends Partial<Lifetimes> {
+  /** Before every key, so that programmes can share a Redis. Braces are refused: they would move the hash tag. */
+  readonly prefix?: string;
+}
+
+export type RedisPlace =
+  /** A connection of our own; `end` closes it. */
+  | { readonly url: string; readonly times?: RedisTimes }
+  /** A connection (or a Cluster) that belongs to the caller; `end` leaves it open. */
+  | { readonly client: RedisClient };
+
+/** Sessions in the Redis at `place`. Connecting goes on in the background: the first command that needs it fails or waits. */
+export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & RedisSessionsOptions): Sessions {
+  if (/[{}]/.test(prefix)) {
+    throw new Error(`The Redis key prefix "${prefix}" holds a brace. Write it without { and }: those mark the part of a key that Redis Cluster hashes.`);
+  }
+  const lifetimes = { ...usualLifetimes, ...options };
+  const client = 'client' in options ? options.client : connectRedis(options.url, options.times);
+  const commands = addSessionCommands(client);
+
+  return {
+    async open(phone, messageId): Promise<Opened> {
+      const keys = sessionKeys(prefix, phone, messageId);
+      const token = randomUUID();
+      const [kind, text] = await orRemedy(
+        client,
+        commands.openSession(keys.reply, keys.lock, keys.session, token, lifetimes.lockMilliseconds),
+      );
+      if (kind === 'repeated') return { kind, reply: text };
+      if (kind === 'busy') return { kind };
+      return { kind, held: { phone, token, session: text } };
+    },
+
+    async close(held: Held, messageId, session, reply): Promise<boolean> {
+      const keys = sessionKeys(prefix, held.phone, messageId);
+      const { sessionMilliseconds, replyMilliseconds } = lifetimes;
+      const written = await orRemedy(
+        client,
+        commands.closeSession(keys.reply, keys.lock, keys.session, held.token, session, sessionMilliseconds, reply, replyMilliseconds),
+      );
+      return written === 1;
+    },
+
+    async release(held: Held): Promise<void> {
+      await orRemedy(client, commands.releaseLock(sessionKeys(prefix, held.phone, '').lock, held.token));
+    },
+
+    async end(): Promise<void> {
+      if ('url' in options) client.disconnect();
+    },
+  };
+}
+
+/** The keys of one phone share the hash tag `{phone}`, and so a slot: Redis Cluster keeps them on one node. */
+export function sessionKeys(prefix: string, phone: string, messageId: string) {
+  const tag = `${prefix}:{${phone}}`;
+  return { reply: `${tag}:reply:${messageId}`, lock: `${tag}:lock`, session: `${tag}:session` };
+}

@@ -1,0 +1,173 @@
+// What every Sessions store promises, as one suite. Each store brings a harness that makes a store, and lets a lock, a
+// session or a remembered reply run out at once. Next: sessions-redis.test.ts, sessions-embedded.test.ts.
+
+import { describe, expect, it } from 'vitest';
+import type { Held, Sessions } from '../../src/conversation/ports.ts';
+import { freshPhone } from '../support/fresh-phone.ts';
+
+export interface SessionsHarness {
+  readonly sessions: Sessions;
+  now(): number;
+  /** Lets what is named run out, having made sure that it was to run out by itself. */
+  runOut(what: 'lock' | 'session' | 'reply', phone: string, messageId: string): Promise<void>;
+}
+
+/** The lifetimes a harness must give its store: far apart, so that one running out leaves the longer ones. */
+export const testLifetimes = { lockMilliseconds: 10_000, replyMilliseconds: 60_000, sessionMilliseconds: 600_000 };
+
+export async function openHeld({ sessions, now }: SessionsHarness, phone: string, messageId: string): Promise<Held> {
+  const opened = await sessions.open(phone, messageId, now());
+  if (opened.kind !== 'held') throw new Error(`Expected to hold ${phone}, but it is ${opened.kind}.`);
+  return opened.held;
+}
+
+export function sessionsConformance(store: string, harness: () => SessionsHarness): void {
+  const open = (phone: string, id: string) => harness().sessions.open(phone, id, harness().now());
+  const close = (held: Held, id: string, session: string, reply: string) =>
+    harness().sessions.close(held, id, session, reply, harness().now());
+
+  describe(`sessions in ${store}`, () => {
+    it('has no session for a phone it has never seen', async () => {
+      const phone = freshPhone();
+      expect(await openHeld(harness(), phone, 'm1')).toMatchObject({ phone, session: null });
+    });
+
+    it('loads the session that was closed last', async () => {
+      const phone = freshPhone();
+      expect(await close(await openHeld(harness(), phone, 'm1'), 'm1', 'first', 'r1')).toBe(true);
+      expect(await close(await openHeld(harness(), phone, 'm2'), 'm2', 'second', 'r2')).toBe(true);
+      expect((await openHeld(harness(), phone, 'm3')).session).toBe('second');
+    });
+
+    it('keeps the phones apart', async () => {
+      const [one, other] = [freshPhone(), freshPhone()];
+      await close(await openHeld(harness(), one, 'm1'), 'm1', 'of one', 'r1');
+      expect((await openHeld(harness(), other, 'm1')).session).toBeNull();
+    });
+
+    it('answers a repeated message from memory, and lets the next one in at once', async () => {
+      const phone = freshPhone();
+      await close(await openHeld(harness(), phone, 'm1'), 'm1', 's1', 'the reply');
+      expect(await open(phone, 'm1')).toEqual({ kind: 'repeated', reply: 'the reply' });
+      expect(await open(phone, 'm1')).toEqual({ kind: 'repeated', reply: 'the reply' });
+      expect((await openHeld(harness(), phone, 'm2')).session).toBe('s1');
+    });
+
+    it('answers a repeated message while another one of the phone is being answered', async () => {
+      const phone = freshPhone();
+      await close(await openHeld(harness(), phone, 'm1'), 'm1', 's1', 'r1');
+      const held = await openHeld(harness(), phone, 'm2');
+      expect(await open(phone, 'm1')).toEqual({ kind: 'repeated', reply: 'r1' });
+      expect(await close(held, 'm2', 's2', 'r2')).toBe(true);
+    });
+
+    it('remembers an empty reply as an answer', async () => {
+      const phone = freshPhone();
+      await close(await openHeld(harness(), phone, 'm1'), 'm1', 's1', '');
+      expect(await open(phone, 'm1')).toEqual({ kind: 'repeated', reply: '' });
+    });
+
+    it('remembers a message for its own phone only', async () => {
+      const [one, other] = [freshPhone(), freshPhone()];
+      await close(await openHeld(harness(), one, 'm1'), 'm1', 's1', 'r1');
+      expect((await open(other, 'm1')).kind).toBe('held');
+    });
+
+    it('is busy for the second of two messages', async () => {
+      const phone = freshPhone();
+      const [first, second] = await Promise.all([open(phone, 'm1'), open(phone, 'm2')]);
+      expect([first?.kind, second?.kind].sort()).toEqual(['busy', 'held']);
+    });
+
+    it('is busy for the same message delivered twice at once', async () => {
+      const phone = freshPhone();
+      const [first, second] = await Promise.all([open(phone, 'm1'), open(phone, 'm1')]);
+      expect([first?.kind, second?.kind].sort()).toEqual(['busy', 'held']);
+    });
+
+    it('lets exactly one of twenty in', async () => {
+      const phone = freshPhone();
+      const opened = await Promise.all(Array.from({ length: 20 }, (_, n) => open(phone, `m${n}`)));
+      expect(opened.filter(({ kind }) => kind === 'held')).toHaveLength(1);
+      expect(opened.filter(({ kind }) => kind === 'busy')).toHaveLength(19);
+    });
+
+    it('answers one message once, however many deliveries race through to the end', async () => {
+      const phone = freshPhone();
+      let turns = 0;
+      const deliver = async (): Promise<string> => {
+        const opened = await open(phone, 'm1');
+        if (opened.kind === 'repeated') return opened.reply;
+        if (opened.kind === 'busy') return deliver();
+        turns += 1;
+        await close(opened.held, 'm1', `after ${turns}`, `reply ${turns}`);
+        return `reply ${turns}`;
+      };
+      expect(new Set(await Promise.all(Array.from({ length: 8 }, deliver)))).toEqual(new Set(['reply 1']));
+      expect(turns).toBe(1);
+    });
+
+    it('takes its lock back without writing', async () => {
+      const phone = freshPhone();
+      await harness().sessions.release(await openHeld(harness(), phone, 'm1'));
+      expect((await openHeld(harness(), phone, 'm1')).session).toBeNull();
+    });
+
+    it('writes nothing for a lock that ran out', async () => {
+      const phone = freshPhone();
+      const held = await openHeld(harness(), phone, 'm1');
+      await harness().runOut('lock', phone, 'm1');
+      expect(await close(held, 'm1', 'too late', 'too late')).toBe(false);
+      expect(await openHeld(harness(), phone, 'm1')).toMatchObject({ session: null });
+    });
+
+    it('writes nothing for a lock that another message has now, and leaves that one its lock', async () => {
+      const phone = freshPhone();
+      const late = await openHeld(harness(), phone, 'm1');
+      await harness().runOut('lock', phone, 'm1');
+      const held = await openHeld(harness(), phone, 'm2');
+      expect(await close(late, 'm1', 'too late', 'too late')).toBe(false);
+      await harness().sessions.release(late);
+      expect((await open(phone, 'm3')).kind).toBe('busy');
+      expect(await close(held, 'm2', 's2', 'r2')).toBe(true);
+    });
+
+    it('closes a lock once', async () => {
+      const phone = freshPhone();
+      const held = await openHeld(harness(), phone, 'm1');
+      expect(await close(held, 'm1', 's1', 'r1')).toBe(true);
+      expect(await close(held, 'm2', 's2', 'r2')).toBe(false);
+      expect((await openHeld(harness(), phone, 'm2')).session).toBe('s1');
+    });
+
+    it('forgets a session that nobody went on with', async () => {
+      const phone = freshPhone();
+      await close(await openHeld(harness(), phone, 'm1'), 'm1', 's1', 'r1');
+      await harness().runOut('session', phone, 'm1');
+      expect((await openHeld(harness(), phone, 'm2')).session).toBeNull();
+    });
+
+    it('forgets a reply after its time, and keeps the session', async () => {
+      const phone = freshPhone();
+      await close(await openHeld(harness(), phone, 'm1'), 'm1', 's1', 'r1');
+      await harness().runOut('reply', phone, 'm1');
+      expect((await openHeld(harness(), phone, 'm1')).session).toBe('s1');
+    });
+
+    it.each([
+      ['nothing', ''],
+      ['10,000 characters', 'x'.repeat(10_000)],
+      ['emoji', '👶🏿👩‍⚕️'],
+      ['right to left', 'مولود'],
+      ['NUL', 'before\0after'],
+      ['a prototype', '{"__proto__":{"polluted":true}}'],
+      ['quotes', `'; drop table sessions; -- "\\`],
+      ['line ends', 'a\r\nb\n'],
+    ])('gives back a session, a reply and a message id of %s as they were', async (_, text) => {
+      const phone = freshPhone();
+      await close(await openHeld(harness(), phone, `m${text}`), `m${text}`, text, text);
+      expect(await open(phone, `m${text}`)).toEqual({ kind: 'repeated', reply: text });
+      expect((await openHeld(harness(), phone, 'other')).session).toBe(text);
+    });
+  });
+}

@@ -1,0 +1,51 @@
+// A Redis of our own on a free loopback port, in a folder of its own. Where Redis is missing the test fails: a suite that
+// passes without having asked Redis would say nothing.
+
+import { Redis } from 'ioredis';
+import { freePort } from './free-port.ts';
+import { startProcess } from './started-process.ts';
+import { temporaryFolder } from './temporary-folder.ts';
+
+export interface RedisServer {
+  readonly port: number;
+  readonly url: string;
+  /** Stops answering, connections stay open. */
+  freeze(): void;
+  thaw(): void;
+  stop(): Promise<void>;
+}
+
+/** With `cluster`, a Redis Cluster of one node that owns every slot: keys of two slots in one script are refused. */
+export async function startRedisServer({ cluster = false } = {}): Promise<RedisServer> {
+  const folder = temporaryFolder();
+  const port = await freePort();
+  const clusterArgs = ['--cluster-enabled', 'yes', '--cluster-port', String(await freePort()), '--cluster-announce-ip', '127.0.0.1'];
+  const server = await startProcess(
+    'redis-server',
+    ['--port', String(port), '--bind', '127.0.0.1', '--save', '', '--dir', folder.path, ...(cluster ? clusterArgs : [])],
+    {
+      sign: 'Ready to accept connections',
+      remedy: 'Install Redis 6 or newer (Debian: apt-get install -y redis-server) and run the tests again.',
+    },
+  );
+  const url = `redis://127.0.0.1:${port}`;
+  if (cluster) await takeAllSlots(url);
+  return {
+    port,
+    url,
+    freeze: () => server.signal('SIGSTOP'),
+    thaw: () => server.signal('SIGCONT'),
+    stop: async () => {
+      server.signal('SIGCONT');
+      await server.end('SIGTERM');
+      folder.remove();
+    },
+  };
+}
+
+async function takeAllSlots(url: string): Promise<void> {
+  const client = new Redis(url);
+  await client.call('CLUSTER', 'ADDSLOTSRANGE', 0, 16_383);
+  for (let state = ''; !state.includes('cluster_state:ok'); ) state = String(await client.call('CLUSTER', 'INFO'));
+  client.disconnect();
+}
