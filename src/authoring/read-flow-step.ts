@@ -1,0 +1,125 @@
+// One step of a flow file: what it asks, when, and what its answers may be. A step with `more:` becomes two.
+
+import { babyFields, type Guard, type MarkStep, type ReadField, type Step } from '../dialog/flow.ts';
+import { readCondition } from './read-condition.ts';
+import { readMarks } from './read-flow-marks.ts';
+import { readValues, unknownFinding } from './read-flow-values.ts';
+import type { Vocabulary } from './vocabulary.ts';
+import { complain, entriesOf, fieldsOf, isMapping, itemsOf, needed, type Place, type Report, textOf, textsOf, unknownName, wordOf } from './yaml-source.ts';
+
+export interface DraftStep {
+  readonly step: Step;
+  readonly place: Place;
+  /** Steps that its marks open, and where they are named. */
+  readonly thens: readonly Place[];
+  readonly behindMore: boolean;
+}
+
+const allowed = ['step', 'only-if', 'read', 'mark', 'again', 'result', 'more', 'options', 'not-known', 'leaves-open', 'furthest', 'twins'] as const;
+const kinds = ['read', 'mark', 'again', 'result'] as const;
+
+export function readStep(place: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
+  const fields = fieldsOf(place, allowed, report);
+  const named = needed(fields, 'step', place, report);
+  const id = named === null ? null : textOf(named, report);
+  if (id === null || named === null) return [];
+  const kind = kinds.filter((one) => fields.has(one));
+  const [only] = kind;
+  if (only === undefined || kind.length > 1) {
+    report(complain(place, named.range, 'flow/step-kind', `Step "${id}" says ${kind.length === 0 ? 'nothing to do' : kind.join(' and ')}.`, 'There would be nothing, or two things, to ask.', `Give it one of: ${kinds.join(', ')}.`));
+    return [];
+  }
+  const common = { id, onlyIf: readGuards(fields.get('only-if'), vocabulary, report), opened: false, shared: readTwins(fields.get('twins'), report), seal: '' };
+  const body = fields.get(only) as Place;
+  switch (only) {
+    case 'read':
+      return [draft({ ...common, kind: 'read', fields: readFields(body, fields.get('options'), vocabulary, report), notKnown: readValues(fields.get('not-known'), vocabulary, report) }, named)];
+    case 'again':
+      return readAgain(common, body, fields, named, vocabulary, report);
+    case 'result': {
+      const of = wordOf(body, ['urgent', 'final'], report);
+      return of === null ? [] : [draft({ ...common, kind: 'result', of }, named)];
+    }
+    case 'mark':
+      return readMarkStep(common, body, fields, named, vocabulary, report);
+  }
+}
+
+type Common = Pick<Step, 'id' | 'onlyIf' | 'opened' | 'shared' | 'seal'>;
+
+function draft(step: Step, place: Place, thens: readonly Place[] = [], behindMore = false): DraftStep {
+  return { step, place, thens, behindMore };
+}
+
+function readAgain(common: Common, body: Place, fields: ReadonlyMap<string, Place>, named: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
+  const of = textOf(body, report);
+  if (of === null) return [];
+  const finding = vocabulary.findings.get(of);
+  if (finding === undefined || !('readings' in finding) || finding.readings < 2) {
+    const repeating = [...vocabulary.findings.values()].filter((one) => 'readings' in one && one.readings > 1).map((one) => one.id);
+    report(unknownName(body, body.range, 'flow/not-repeated', 'finding with several readings', of, repeating, 'The second reading would have no place to go.'));
+    return [];
+  }
+  return [draft({ ...common, kind: 'again', of, notKnown: readValues(fields.get('not-known'), vocabulary, report) }, named)];
+}
+
+function readMarkStep(common: Common, body: Place, fields: ReadonlyMap<string, Place>, named: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
+  const more = fields.get('more');
+  const moreId = `${common.id}-more`;
+  const lists = { leavesOpen: textsIn(fields.get('leaves-open'), report), furthest: textsIn(fields.get('furthest'), report) };
+  const first = readMarks(body, more === undefined ? 9 : 8, vocabulary, report);
+  const step: MarkStep = { ...common, kind: 'mark', marks: first.marks, ...lists, ...(more === undefined ? {} : { more: moreId }) };
+  if (more === undefined) return [draft(step, named, first.thens)];
+  const rest = readMarks(more, 9, vocabulary, report);
+  const restStep: MarkStep = { ...common, id: moreId, onlyIf: [], kind: 'mark', marks: rest.marks, ...lists };
+  return [draft(step, named, first.thens), draft(restStep, more, rest.thens, true)];
+}
+
+function textsIn(place: Place | undefined, report: Report): string[] {
+  return place === undefined ? [] : textsOf(place, report);
+}
+
+function readTwins(place: Place | undefined, report: Report): boolean {
+  return place !== undefined && wordOf(place, ['share'], report) !== null;
+}
+
+function readGuards(place: Place | undefined, vocabulary: Vocabulary, report: Report): Guard[] {
+  if (place === undefined) return [];
+  const text = isMapping(place) ? null : textOf(place, report);
+  const unknown = /^unknown (\S+)$/.exec(text ?? '')?.[1];
+  if (unknown === undefined) {
+    const condition = readCondition(place, vocabulary, report);
+    return condition === null ? [] : [{ kind: 'condition', condition, text: text ?? '' }];
+  }
+  if (isKnownName(unknown, vocabulary)) return [{ kind: 'unknown', of: unknown }];
+  report(unknownFinding(place, unknown, vocabulary, 'The step would never be asked.'));
+  return [];
+}
+
+function readFields(body: Place, options: Place | undefined, vocabulary: Vocabulary, report: Report): ReadField[] {
+  const offered = options === undefined ? new Map<string, Place>() : new Map(entriesOf(options, report).map((entry) => [entry.key, entry]));
+  return itemsOf(body).flatMap((item): ReadField[] => {
+    const text = textOf(item, report);
+    if (text === null) return [];
+    const of = text.replace(/\?$/, '');
+    if (!isKnownName(of, vocabulary)) {
+      report(unknownFinding(item, of, vocabulary, 'What the worker sends would be thrown away.'));
+      return [];
+    }
+    const finding = vocabulary.findings.get(of);
+    const all = finding?.kind === 'choice' ? finding.options : of === 'sex' ? ['girl', 'boy', 'not-clear'] : [];
+    const place = offered.get(of);
+    const chosen = place === undefined ? all : textsOf(place, report).filter((option) => isOption(option, all, of, place, report));
+    return [{ of, optional: text.endsWith('?'), options: chosen }];
+  });
+}
+
+function isOption(option: string, all: readonly string[], of: string, place: Place, report: Report): boolean {
+  if (all.includes(option)) return true;
+  report(unknownName(place, place.range, 'flow/unknown-option', `option of ${of}`, option, all, 'The worker would be offered what the protocol does not know.'));
+  return false;
+}
+
+function isKnownName(of: string, vocabulary: Vocabulary): boolean {
+  return vocabulary.findings.has(of) || (babyFields as readonly string[]).includes(of);
+}

@@ -1,0 +1,107 @@
+// A message taken as the answer to the question that stands: read, stored, answered at once where it is abnormal, asked
+// back where it is hard to believe, and refused in words that say what to send.
+
+import type { FindingValue } from '../clinical/protocol.ts';
+import { openFields } from './ask.ts';
+import { type Book, type Caller, languageOf } from './book.ts';
+import { addAnswer, beginTwin, reopen } from './examination.ts';
+import { readAnswer, type Taken } from './read-answer.ts';
+import { agePhrase, readings } from './phrases.ts';
+import { type Say, say } from './reply.ts';
+import type { Examination, Session } from './session.ts';
+import { type Position, standingOf } from './standing.ts';
+import { tellNew } from './tell.ts';
+import { echoed, missed, missesBeforeNurse, proceed, settled, showMenu, type Turn } from './proceed.ts';
+
+type Open = Session & { readonly open: Examination };
+
+export function answer(session: Open, pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
+  const position = standingOf(session.open, book, now);
+  if (session.doubt !== undefined) {
+    if (pieces.length === 1 && pieces[0] === '1') return believe(session, position, caller, book, now);
+    if (pieces.length === 1 && pieces[0] === '2') return proceed(settled(session), session.open, [], caller, book, now);
+  }
+  if (position.next.kind === 'result') {
+    const after = afterResult(session, position, pieces, caller, book, now);
+    if (after !== null) return after;
+  }
+  const words = languageOf(book, session.language ?? caller.language).words;
+  const taken = readAnswer(position.next, openFields(position.next, position.gathered), pieces, { book, words, caller, now });
+  return store(session, position, taken, pieces, caller, book, now);
+}
+
+function store(session: Open, position: Position, taken: Taken, pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
+  const step = position.next;
+  const gives = Object.keys(taken.values).length > 0 || taken.marks !== undefined || taken.passed === true;
+  const doubted = Object.keys(taken.doubts).length > 0;
+  if (!gives && !doubted) {
+    if (step.kind === 'result' && step.of === 'final') return showMenu(session, [], book, now);
+    const again = (told: readonly Say[]): Turn => proceed(settled(session), session.open, told, caller, book, now);
+    const turn = missed(session, again, caller, pieces.join(' '));
+    const [first] = taken.refusals;
+    if (first === undefined || turn.session.misses >= missesBeforeNurse) return turn;
+    const refused = again([refusal(first)]);
+    return { ...refused, session: { ...refused.session, misses: turn.session.misses } };
+  }
+  const examination = gives ? addAnswer(stillOpen(session.open), step, taken) : session.open;
+  if (doubted) {
+    const question = { title: say('doubt', { values: doubtPhrases(taken.doubts, now) }), options: [], tail: [] };
+    return {
+      session: { ...settled(session), open: examination, doubt: { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts } },
+      reply: { told: [], question, page: 0, ends: false },
+      facts: [],
+    };
+  }
+  const after = standingOf(examination, book, now);
+  const isUrgentNext = after.next.kind === 'result';
+  const told = isUrgentNext ? [] : tellNew(position.interpretation, after.interpretation, taken.values, book);
+  const [first] = taken.refusals;
+  return proceed(settled(session), examination, first === undefined ? told : [...told, refusal(first)], caller, book, now);
+}
+
+function believe(session: Open, position: Position, caller: Caller, book: Book, now: number): Turn {
+  const values = session.doubt?.values ?? {};
+  const examination = addAnswer(session.open, position.next, { values });
+  const after = standingOf(examination, book, now);
+  const told = after.next.kind === 'result' ? [] : tellNew(position.interpretation, after.interpretation, values, book);
+  return proceed(settled(session), examination, told, caller, book, now);
+}
+
+/** After an urgent result: 1 more advice, 2 finish the check. After the final one: 1 more, 2 ask what is missing, 3 next twin. */
+function afterResult(session: Open, position: Position, pieces: readonly string[], caller: Caller, book: Book, now: number): Turn | null {
+  const { next, interpretation } = position;
+  if (next.kind !== 'result') return null;
+  const digit = pieces.length === 1 ? pieces[0] : undefined;
+  if (digit === '1') return proceed(session, session.open, [], caller, book, now, session.page + 1);
+  if (next.of === 'urgent') {
+    return digit === '2' ? proceed(settled(session), addAnswer(session.open, next, { passed: true }), [], caller, book, now) : null;
+  }
+  if (digit === '2' && interpretation.missing.length > 0) {
+    const reopened = reopen(session.open, interpretation.missing, position.flow);
+    return proceed(settled(session), reopened, [], caller, book, now);
+  }
+  if (digit === '3' && position.gathered.known.get('twin-or-triplet') === true) {
+    const twin = beginTwin(session.open, position.flow, caller.phone, now);
+    return proceed({ ...settled(session), open: twin }, twin, [], caller, book, now);
+  }
+  return null;
+}
+
+/** A value sent after the result, such as a second temperature, opens the examination again and is weighed with the rest. */
+function stillOpen(examination: Examination): Examination {
+  if (examination.finishedAt === undefined) return examination;
+  const { finishedAt: _finished, ...rest } = examination;
+  return { ...rest, revision: examination.revision + 1 };
+}
+
+function refusal(reason: Taken['refusals'][number]): Say {
+  return say(`refused.${reason.code}`, reason.values);
+}
+
+function doubtPhrases(values: Readonly<Record<string, FindingValue>>, now: number): Say[] {
+  return Object.entries(values).map(([of, value]) =>
+    of === 'born' && typeof value === 'number'
+      ? say('doubts.born', { age: agePhrase((now / 60_000 - value) / 60) })
+      : say(`doubts.${of}`, { value: readings(value) }),
+  );
+}

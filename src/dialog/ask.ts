@@ -1,0 +1,63 @@
+// Puts a step as a question: its title, its options by digit, and how to answer. Words come from the catalogue by key.
+
+import type { FindingValue } from '../clinical/protocol.ts';
+import type { Book } from './book.ts';
+import { type Mark, type MarkStep, moreDigit, type ReadField, type Step } from './flow.ts';
+import type { Gathered } from './gather.ts';
+import { readings } from './phrases.ts';
+import { type Option, type Question, type Say, say } from './reply.ts';
+
+/** Fields of a read step that nothing is held for yet. */
+export function openFields(step: Step, gathered: Gathered): readonly ReadField[] {
+  return step.kind === 'read' ? step.fields.filter((field) => !gathered.known.has(field.of)) : [];
+}
+
+export function questionFor(step: Step, gathered: Gathered, book: Book): Question {
+  const title = say(`ask.${step.id}.title`);
+  switch (step.kind) {
+    case 'read': {
+      const wanted = openFields(step, gathered).filter((field) => !field.optional);
+      const isPart = wanted.length < step.fields.filter((field) => !field.optional).length;
+      if (isPart) return partQuestion(wanted);
+      const [only] = step.fields;
+      const options = step.fields.length === 1 && only !== undefined ? only.options.map((option, at) => optionLine(only.of, option, at, step.id, book)) : [];
+      return { title, options, tail: [] };
+    }
+    case 'again': {
+      const held = gathered.known.get(step.of) ?? null;
+      return { title: say(`ask.${step.id}.title`, { value: readings(held) }), options: [], tail: [] };
+    }
+    case 'mark':
+      return { title, options: markOptions(step, book), tail: [] };
+    case 'result':
+      return { title, options: [], tail: [] };
+  }
+}
+
+/** Only what is still open of a step that was answered in part: "time born, grams? Like 0430 3100. Not known: -". */
+function partQuestion(wanted: readonly ReadField[]): Question {
+  const fields = wanted.map((field) => say(`fields.${field.of}`));
+  const example: Say[] = wanted.map((field) => say(`examples.${field.of}`));
+  return { title: say('ask.part', { fields, example: say('ask.example', { example }) }), options: [], tail: [] };
+}
+
+function optionLine(of: string, option: string, at: number, step: string, book: Book): Option {
+  return { digit: String(at + 1), label: labelOf(step, { of, value: option }, book) };
+}
+
+function markOptions(step: MarkStep, book: Book): Option[] {
+  const none: Option = { digit: '0', label: say(`ask.${step.id}.none`) };
+  const marks = step.marks.map((mark, at): Option => ({ digit: String(at + 1), label: markLabel(step.id, mark, book) }));
+  const more: Option[] = step.more === undefined ? [] : [{ digit: moreDigit, label: say('ask.more') }];
+  return [none, ...marks, ...more];
+}
+
+function markLabel(step: string, mark: Mark, book: Book): Say {
+  return mark.sets === null ? say(`marks.${step}.${mark.then ?? mark.id}`) : labelOf(step, mark.sets, book);
+}
+
+/** A shorter wording for this question where the catalogue has one, else the finding's own. */
+function labelOf(step: string, { of, value }: { of: string; value: FindingValue }, book: Book): Say {
+  const key = typeof value === 'string' ? `${of}.${value}` : of;
+  return say(book.has(`marks.${step}.${key}`) ? `marks.${step}.${key}` : `signs.${key}`);
+}

@@ -1,0 +1,62 @@
+// What a turn may look things up in: the published flows, the protocol, the words of each language, and who is calling.
+// Built once per published version by src/conversation/book.ts; nothing in it changes while a turn is taken.
+
+import type { Case, Finding, Interpretation } from '../clinical/protocol.ts';
+import type { Flow } from './flow.ts';
+import type { Words } from './readings/words.ts';
+
+export interface Language {
+  /** BCP-47. */
+  readonly tag: string;
+  /** Its name in its own words. */
+  readonly name: string;
+  readonly words: Words;
+  /** Command -> the words that give it, lower case. */
+  readonly keywords: ReadonlyMap<string, Command>;
+}
+
+/** What a worker may ask for at any moment, by a word of her language. */
+export type Command = 'new-baby' | 'back' | 'more' | 'menu' | 'pause' | 'go-on' | 'explain' | 'nurse' | 'language';
+
+/** Plausible ranges of the baby's own fields, from the protocol's data. */
+export interface FieldRange {
+  readonly low: number;
+  readonly high: number;
+  readonly decimals: number;
+  readonly unit: string;
+}
+
+export interface Book {
+  readonly version: string;
+  /** The flow that a new baby starts. */
+  readonly firstFlow: string;
+  readonly flows: ReadonlyMap<string, Flow>;
+  readonly findings: ReadonlyMap<string, Finding>;
+  readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
+  readonly interpret: (aCase: Case) => Interpretation;
+  /** Advice keys of one classification, in the order to act. */
+  readonly adviceOf: (classification: string) => readonly string[];
+  /** Classifications that only gather signs which others name; never said to the worker by themselves. */
+  readonly isBox: (classification: string) => boolean;
+  /** Languages that may be served, base language first. */
+  readonly languages: readonly Language[];
+  /** True when the base language has a message with this key. */
+  readonly has: (key: string) => boolean;
+}
+
+/** Who is calling, from the roster. */
+export interface Caller {
+  readonly phone: string;
+  readonly facility: string;
+  readonly facilityName: string;
+  readonly zone: string;
+  readonly nurse: string;
+  readonly language: string;
+  readonly mayInject: boolean;
+}
+
+export function languageOf(book: Book, tag: string): Language {
+  const language = book.languages.find((one) => one.tag === tag) ?? book.languages[0];
+  if (language === undefined) throw new Error('The book holds no language. Put at least locales/en in place and load again.');
+  return language;
+}

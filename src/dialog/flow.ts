@@ -1,0 +1,87 @@
+// The shape of a flow: an ordered list of steps with guards, and no jumps. The question asked is the first step that is
+// unanswered and whose guard holds. Flow files are read by src/authoring/read-flow.ts. Next: next-step.ts, gather.ts.
+
+import type { Condition } from '../clinical/condition.ts';
+import type { FindingValue } from '../clinical/protocol.ts';
+
+/** What is asked about the baby besides its findings. */
+export const babyFields = ['sex', 'born', 'gestation', 'birth-weight', 'weight', 'card'] as const;
+export type BabyField = (typeof babyFields)[number];
+
+export type Guard =
+  /** Holds when the condition does, over what has been answered so far. */
+  | { readonly kind: 'condition'; readonly condition: Condition; readonly text: string }
+  /** Holds while nothing is known of the finding or field. */
+  | { readonly kind: 'unknown'; readonly of: string };
+
+interface StepCommon {
+  readonly id: string;
+  /** All must hold. */
+  readonly onlyIf: readonly Guard[];
+  /** True: asked only when a mark of another step opens it. */
+  readonly opened: boolean;
+  /** True: the answer holds for a twin too. */
+  readonly shared: boolean;
+  /** Changes when what an answer to this step means changes; an answer under another seal is asked again. */
+  readonly seal: string;
+}
+
+/** Values read from one message, in this order or by their labels. */
+export interface ReadStep extends StepCommon {
+  readonly kind: 'read';
+  readonly fields: readonly ReadField[];
+  /** Findings that are set when the worker says that the value cannot be had. */
+  readonly notKnown: Readonly<Record<string, FindingValue>>;
+}
+
+export interface ReadField {
+  /** A finding, or a field of the baby. */
+  readonly of: string;
+  readonly optional: boolean;
+  /** Options offered, by digit from 1; empty for numbers and times. */
+  readonly options: readonly string[];
+}
+
+/** One more reading of a finding that the interpretation still needs, such as a second count of breaths. */
+export interface AgainStep extends StepCommon {
+  readonly kind: 'again';
+  readonly of: string;
+  readonly notKnown: Readonly<Record<string, FindingValue>>;
+}
+
+/** Several signs of one body region in one message: 0 for none, else the digits of what is seen. */
+export interface MarkStep extends StepCommon {
+  readonly kind: 'mark';
+  readonly marks: readonly Mark[];
+  /** The step that shows the rest of the region, opened by 9. */
+  readonly more?: string;
+  /** Findings that a mark here may set but that no mark leaves unanswered: they have a question of their own. */
+  readonly leavesOpen: readonly string[];
+  /** Choices of which several marks may be made at once: the one listed last holds (yellow on face and body: body). */
+  readonly furthest: readonly string[];
+}
+
+export interface Mark {
+  /** Stable name, kept in sessions: `grunting`, `chest-indrawing=severe`, `then:pus-spots`. */
+  readonly id: string;
+  /** What the mark sets; null when it only opens another step. */
+  readonly sets: { readonly of: string; readonly value: FindingValue } | null;
+  readonly then?: string;
+  /** Values that hold when the mark is not made. */
+  readonly otherwise: Readonly<Record<string, FindingValue>>;
+}
+
+/** Says what was found. `urgent` stands first in a flow and comes up as soon as the baby is urgent. */
+export interface ResultStep extends StepCommon {
+  readonly kind: 'result';
+  readonly of: 'urgent' | 'final';
+}
+
+export type Step = ReadStep | AgainStep | MarkStep | ResultStep;
+
+export interface Flow {
+  readonly id: string;
+  readonly steps: readonly Step[];
+}
+
+export const moreDigit = '9';

@@ -1,0 +1,20 @@
+// What a guard's terms stand for: findings and fields by their names, and what the interpretation says so far.
+
+import type { Lookup } from '../clinical/condition.ts';
+import type { Interpretation } from '../clinical/protocol.ts';
+import type { Gathered } from './gather.ts';
+
+export function lookupOf({ case: aCase, known }: Gathered, interpretation: Interpretation): Lookup {
+  return (term) => {
+    switch (term) {
+      case 'urgency':
+        return interpretation.urgency;
+      case 'age':
+        return aCase.ageHours;
+      case 'gestation':
+        return aCase.gestation?.weeks;
+      default:
+        return known.get(term);
+    }
+  };
+}

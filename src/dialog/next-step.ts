@@ -1,0 +1,48 @@
+// Which question is next: the first step of the flow that is unanswered and whose guard holds. Nothing else decides.
+
+import { holds } from '../clinical/condition.ts';
+import type { Interpretation } from '../clinical/protocol.ts';
+import type { Flow, Guard, Step } from './flow.ts';
+import type { Gathered } from './gather.ts';
+import { lookupOf } from './lookup.ts';
+import type { Examination } from './session.ts';
+
+export interface Standing {
+  readonly gathered: Gathered;
+  readonly interpretation: Interpretation;
+}
+
+/** Always finds one: a flow ends with its final result, which no answer satisfies. */
+export function nextStep(flow: Flow, examination: Examination, standing: Standing): Step {
+  const next = flow.steps.find((step) => isAsked(step, standing) && !isAnswered(step, examination, standing));
+  if (next === undefined) throw new Error(`Flow "${flow.id}" has no step left to ask. End it with a step that has "result: final".`);
+  return next;
+}
+
+function isAsked(step: Step, standing: Standing): boolean {
+  if (step.opened && !standing.gathered.opened.has(step.id)) return false;
+  return step.onlyIf.every((guard) => guardHolds(guard, standing));
+}
+
+function guardHolds(guard: Guard, { gathered, interpretation }: Standing): boolean {
+  if (guard.kind === 'unknown') return (gathered.known.get(guard.of) ?? null) === null;
+  return holds(guard.condition, lookupOf(gathered, interpretation));
+}
+
+export function isAnswered(step: Step, examination: Examination, { gathered, interpretation }: Standing): boolean {
+  const answers = examination.answers.filter((answer) => answer.step === step.id);
+  switch (step.kind) {
+    case 'read':
+      return step.fields.every((field) => field.optional || gathered.known.has(field.of));
+    case 'mark':
+      return answers.some((answer) => answer.seal === step.seal && (answer.marks !== undefined || answer.passed === true));
+    case 'again': {
+      const readings = gathered.known.get(step.of);
+      const hasReading = Array.isArray(readings) && readings.length > 0;
+      const gaveUp = answers.some((answer) => answer.values?.[step.of] === null);
+      return !hasReading || gaveUp || !interpretation.missing.includes(step.of);
+    }
+    case 'result':
+      return step.of === 'urgent' && answers.some((answer) => answer.passed === true);
+  }
+}

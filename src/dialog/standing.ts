@@ -1,0 +1,23 @@
+// Where an examination stands at one instant: what is known, what it means, and which step is next.
+
+import type { Book } from './book.ts';
+import type { Flow, Step } from './flow.ts';
+import { gather } from './gather.ts';
+import { nextStep, type Standing } from './next-step.ts';
+import type { Examination } from './session.ts';
+
+export interface Position extends Standing {
+  readonly flow: Flow;
+  readonly next: Step;
+}
+
+export function standingOf(examination: Examination, book: Book, now: number): Position {
+  const flow = book.flows.get(examination.flow);
+  if (flow === undefined) {
+    throw new Error(`No flow "${examination.flow}" is published, but a session is in it. Publish it again, or let the session run out.`);
+  }
+  const gathered = gather(flow, examination, book.findings, examination.finishedAt ?? now);
+  const interpretation = book.interpret(gathered.case);
+  const standing = { gathered, interpretation };
+  return { flow, ...standing, next: nextStep(flow, examination, standing) };
+}

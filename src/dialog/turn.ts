@@ -1,0 +1,144 @@
+// One turn of the dialog: a session and a message in; the next session, what to say, and facts out. Touches nothing:
+// no clock, no store, no network, no chance. Opens with what may be sent at any moment; an answer goes to answer.ts.
+
+import { answer } from './answer.ts';
+import { type Book, type Caller, languageOf } from './book.ts';
+import { type Commanded, commandOf } from './commands.ts';
+import { beginExamination, takeBack } from './examination.ts';
+import { chosen, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
+import { missed, proceed, settled, showMenu, type Turn, withoutView } from './proceed.ts';
+import { tokens } from './readings/tokens.ts';
+import { type Reply, type Say, say } from './reply.ts';
+import type { Examination, Session } from './session.ts';
+import { standingOf } from './standing.ts';
+
+const asideKept = 6;
+
+export interface IncomingText {
+  readonly text: string;
+  readonly caller: Caller;
+  /** A USSD call that has just been dialled and has nothing keyed yet. */
+  readonly dialled: boolean;
+}
+
+export function takeTurn(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
+  const turn = route({ ...session, lastMessageAt: now }, incoming, book, now);
+  if (session.cautioned) return turn;
+  return { ...turn, session: { ...turn.session, cautioned: true }, reply: { ...turn.reply, told: [say('caution'), ...turn.reply.told] } };
+}
+
+function route(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
+  const { caller } = incoming;
+  if (incoming.dialled) return dial(session, caller, book, now);
+  const commanded = commandOf(incoming.text, understood(book, session, caller));
+  if (commanded !== null) return command(session, commanded, caller, book, now);
+  if (session.view === 'menu') return choose(session, incoming.text, caller, book, now);
+  if (session.view === 'languages') return chooseLanguage(session, incoming.text, caller, book, now);
+  if (session.open === null) return showMenu(session, [], book, now);
+  return answer({ ...withoutView(session), open: session.open }, tokens(incoming.text), caller, book, now);
+}
+
+function dial(session: Session, caller: Caller, book: Book, now: number): Turn {
+  const isWaiting = (session.open !== null && isHalfway(session.open)) || session.aside.length > 0;
+  return isWaiting ? showMenu(session, [], book, now) : newBaby(session, '', caller, book, now);
+}
+
+function command(session: Session, { command: name, rest }: Commanded, caller: Caller, book: Book, now: number): Turn {
+  const { open } = session;
+  switch (name) {
+    case 'new-baby': {
+      return open !== null && isHalfway(open) && rest === '' ? showMenu(session, [], book, now) : newBaby(session, rest, caller, book, now);
+    }
+    case 'menu':
+      return showMenu(session, [], book, now);
+    case 'pause':
+      return { session: settled(session), reply: ending([say('paused')]), facts: [] };
+    case 'language':
+      return showLanguages(session, book);
+    case 'nurse':
+      return { session: withoutView(session), reply: telling([say('nurse', { nurse: caller.nurse })]), facts: [] };
+    case 'go-on':
+      return open === null ? showMenu(session, [], book, now) : proceed(settled(session), open, [], caller, book, now);
+    case 'back':
+      return back(session, caller, book, now);
+    case 'more':
+      return more(session, caller, book, now);
+    case 'explain':
+      return explain(session, book, now);
+  }
+}
+
+/** Begins an examination; one that was begun before is set aside, and can be gone on with from the menu. */
+function newBaby(session: Session, rest: string, caller: Caller, book: Book, now: number): Turn {
+  const begun = beginExamination(book.firstFlow, caller.phone, now);
+  const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
+  const started = { ...settled(session), open: begun, aside: [...left, ...session.aside].slice(0, asideKept) };
+  const pieces = tokens(rest);
+  return pieces.length === 0 ? proceed(started, begun, [], caller, book, now) : answer(started, pieces, caller, book, now);
+}
+
+function back(session: Session, caller: Caller, book: Book, now: number): Turn {
+  if (session.doubt !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
+  if (session.view !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
+  const earlier = session.open === null ? null : takeBack(session.open);
+  if (earlier === null) return showMenu(session, [], book, now);
+  const reopened = session.open?.finishedAt === undefined ? earlier : { ...earlier, revision: earlier.revision + 1 };
+  return proceed(settled(session), reopened, [], caller, book, now);
+}
+
+/** The next page of what was said last, exactly as it would have gone on. */
+function more(session: Session, caller: Caller, book: Book, now: number): Turn {
+  if (session.view === 'explain') return { ...explain(session, book, now, session.page + 1) };
+  if (session.view === 'menu') return showMenu(session, [], book, now, session.page + 1);
+  if (session.view === 'languages') return showLanguages(session, book, session.page + 1);
+  if (session.open === null) return showMenu(session, [], book, now);
+  return proceed(session, session.open, session.told, caller, book, now, session.page + 1);
+}
+
+function explain(session: Session, book: Book, now: number, page = 0): Turn {
+  const step = session.open === null ? null : standingOf(session.open, book, now).next;
+  const key = step === null || session.view === 'menu' ? 'explain.menu' : `explain.${step.id}`;
+  return { session: { ...session, view: 'explain', page, told: [] }, reply: { ...telling([say(book.has(key) ? key : 'explain.menu')]), page }, facts: [] };
+}
+
+function showLanguages(session: Session, book: Book, page = 0): Turn {
+  return { session: { ...settled(session), view: 'languages', page }, reply: { told: [], question: languageQuestion(book), page, ends: false }, facts: [] };
+}
+
+function choose(session: Session, text: string, caller: Caller, book: Book, now: number): Turn {
+  const item = chosen(menuItems(session, book, now), tokens(text)[0] ?? '');
+  if (item === undefined) return missed(session, (told) => showMenu(session, told, book, now), caller, text);
+  switch (item.action.kind) {
+    case 'new-baby':
+      return newBaby(session, '', caller, book, now);
+    case 'languages':
+      return showLanguages(session, book);
+    case 'result':
+      return session.open === null ? showMenu(session, [], book, now) : proceed(settled(session), session.open, [], caller, book, now);
+    case 'go-on':
+      return goOnWith(session, item.action.id, caller, book, now);
+  }
+}
+
+function goOnWith(session: Session, id: string, caller: Caller, book: Book, now: number): Turn {
+  const all = [session.open, ...session.aside].filter((one): one is Examination => one !== null);
+  const wanted = all.find((one) => one.id === id);
+  if (wanted === undefined) return showMenu(session, [], book, now);
+  const aside = all.filter((one) => one.id !== id && one.finishedAt === undefined).slice(0, asideKept);
+  return proceed({ ...settled(session), open: wanted, aside }, wanted, [], caller, book, now);
+}
+
+function chooseLanguage(session: Session, text: string, caller: Caller, book: Book, now: number): Turn {
+  const language = chosen(book.languages, tokens(text)[0] ?? '');
+  if (language === undefined) return missed(session, (told) => ({ ...showLanguages(session, book), ...{ reply: { ...showLanguages(session, book).reply, told } } }), caller, text);
+  const spoken = { ...settled(session), language: languageOf(book, language.tag).tag };
+  return session.open === null || session.open.finishedAt !== undefined ? showMenu(spoken, [], book, now) : proceed(spoken, session.open, [], caller, book, now);
+}
+
+function telling(told: readonly Say[]): Reply {
+  return { told, page: 0, ends: false };
+}
+
+function ending(told: readonly Say[]): Reply {
+  return { told, page: 0, ends: true };
+}
