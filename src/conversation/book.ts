@@ -1,0 +1,55 @@
+// Binds published files to what a turn looks things up in: flows, protocol and growth tables, and the words of every
+// language that may be served. Built once a version; the dialog core sees only the result.
+
+import type { Case, Finding, Interpretation } from '../clinical/protocol.ts';
+import type { Book, Command, FieldRange, Language } from '../dialog/book.ts';
+import type { Flow } from '../dialog/flow.ts';
+import { normalise } from '../dialog/readings/tokens.ts';
+import type { Words } from '../dialog/readings/words.ts';
+import type { Catalogue, Catalogues } from '../messages/catalogue.ts';
+
+export interface Published {
+  readonly version: string;
+  readonly flows: readonly Flow[];
+  readonly firstFlow: string;
+  readonly findings: ReadonlyMap<string, Finding>;
+  readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
+  readonly interpret: (aCase: Case) => Interpretation;
+  readonly adviceOf: (classification: string) => readonly string[];
+  readonly isBox: (classification: string) => boolean;
+  /** Languages that may be served: drafts are left out unless the programme allows them. */
+  readonly catalogues: Catalogues;
+}
+
+const commands: ReadonlySet<string> = new Set<Command>(['new-baby', 'back', 'more', 'menu', 'pause', 'go-on', 'explain', 'nurse', 'language']);
+
+export function bindBook(published: Published): Book {
+  const { catalogues, flows, ...rest } = published;
+  const base = catalogues.byTag.get(catalogues.base);
+  const others = [...catalogues.byTag.values()].filter((one) => one !== base).sort((a, b) => a.tag.localeCompare(b.tag));
+  return {
+    ...rest,
+    flows: new Map(flows.map((flow) => [flow.id, flow])),
+    languages: (base === undefined ? others : [base, ...others]).map(bindLanguage),
+    has: (key) => base?.messages.has(key) ?? false,
+  };
+}
+
+function bindLanguage(catalogue: Catalogue): Language {
+  return { tag: catalogue.tag, name: catalogue.name, words: bindWords(catalogue), keywords: bindKeywords(catalogue) };
+}
+
+function bindWords(catalogue: Catalogue): Words {
+  const readings = Object.fromEntries([...catalogue.readings].map(([what, words]) => [what, words.map(normalise)]));
+  const labels = new Map([...catalogue.labels].flatMap(([of, words]) => words.map((word): [string, string] => [normalise(word), of])));
+  return { readings, labels };
+}
+
+function bindKeywords(catalogue: Catalogue): Map<string, Command> {
+  const keywords = new Map<string, Command>();
+  for (const [command, words] of catalogue.keywords) {
+    if (!commands.has(command)) continue;
+    for (const word of words) keywords.set(normalise(word), command as Command);
+  }
+  return keywords;
+}

@@ -1,0 +1,106 @@
+// Puts a reply into words and fits it to its channel: one text of few segments, or one screen of a call. What must be read
+// first stands first; what does not fit follows on the next page, asked for with 1 (a result) or 99 (a long list).
+
+import type { Option, Question, Reply, Result, Say } from '../dialog/reply.ts';
+import { type Catalogues, findCatalogue, say } from '../messages/catalogue.ts';
+import { toPlain } from '../messages/gsm7.ts';
+import { fitsScreen, packSegments, paginate, type ScreenLimit } from '../messages/screens.ts';
+import { measure } from '../messages/segments.ts';
+import type { Channel, Outgoing } from './ports.ts';
+
+export interface Voice {
+  readonly catalogues: Catalogues;
+  /** BCP-47. */
+  readonly language: string;
+  readonly screen: ScreenLimit;
+}
+
+/** Segments that a page may take. A script of 16 bits holds less than half as much, and gets more of them. */
+const segmentsFor = { 'gsm-7': { 1: 1, 2: 2 }, 'ucs-2': { 1: 3, 2: 5 } } as const;
+
+export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing {
+  const said = channel === 'sms' ? composeText(reply, voice) : composeScreen(reply, voice);
+  return { text: said.text, ends: reply.ends && said.isLast };
+}
+
+interface Page {
+  readonly text: string;
+  readonly isLast: boolean;
+}
+
+function composeText(reply: Reply, voice: Voice): Page {
+  const speak = speaker(voice);
+  const limits = segmentsFor[alphabetOf(voice)];
+  if (reply.result !== undefined) return pageOf(resultTexts(reply.result, reply.question, reply.told, speak, limits[reply.result.segments]), reply.page);
+  const question = reply.question === undefined ? '' : questionText(reply.question, speak);
+  if (question === '') return pageOf(packSegments(reply.told.map((one) => sentence(speak(one))), limits[2], ' '), reply.page);
+  const most = Math.max(limits[2], measure(question).segments + 1);
+  const told = reply.told.map((one) => sentence(speak(one)));
+  for (let kept = told.length; kept > 0; kept -= 1) {
+    const text = [...told.slice(0, kept), question].join(' ');
+    if (measure(text).segments <= most) return { text, isLast: true };
+  }
+  return { text: question, isLast: true };
+}
+
+function questionText(question: Question, speak: (one: Say) => string): string {
+  return [speak(question.title), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)].filter((part) => part !== '').join(' ');
+}
+
+/** The first page holds the head, what follows from it at once, as many lines as fit, and the choices. */
+function resultTexts(result: Result, question: Question | undefined, told: readonly Say[], speak: (one: Say) => string, most: number): string[] {
+  const head = [...told, ...result.head, ...result.foot].map((one) => sentence(speak(one)));
+  const lines = result.lines.map((one) => sentence(speak(one)));
+  const [more, ...choices] = question?.options ?? [];
+  const chosen = choices.map((option) => optionText(option, speak));
+  const note = more === undefined ? '' : optionText(more, speak);
+  for (let kept = lines.length; kept >= 0; kept -= 1) {
+    const rest = lines.slice(kept);
+    const page = [...head, ...lines.slice(0, kept), ...(rest.length === 0 ? [] : [note]), ...chosen].filter((part) => part !== '').join(' ');
+    if (measure(page).segments <= most) return [page, ...packSegments(rest, most, ' ', note)];
+  }
+  return packSegments([...head, ...chosen, ...lines], most, ' ', note);
+}
+
+function composeScreen(reply: Reply, voice: Voice): Page {
+  const speak = speaker(voice);
+  const { question, result } = reply;
+  const told = reply.told.map((one) => sentence(speak(one)));
+  if (result !== undefined) {
+    const [more, ...choices] = question?.options ?? [];
+    const chosen = choices.map((option) => optionText(option, speak));
+    const lines = [...told, ...[...result.head, ...result.foot].map((one) => sentence(speak(one))), ...chosen, ...result.lines.map((one) => sentence(speak(one)))];
+    const page = pageOf(paginate(lines, voice.screen, { more: more === undefined ? '' : optionText(more, speak) }), reply.page);
+    return { text: page.text, isLast: page.isLast && choices.length === 0 };
+  }
+  const asked = question === undefined ? [] : [speak(question.title), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)];
+  const lines = [...told, ...asked].filter((line) => line !== '');
+  const back = speak({ key: 'pager.back' });
+  const whole = [...lines, back].join('\n');
+  if (question !== undefined && !reply.ends && fitsScreen(whole, voice.screen)) return { text: whole, isLast: true };
+  return pageOf(paginate(lines, voice.screen, { more: speak({ key: 'pager.next' }) }), reply.page);
+}
+
+function optionText(option: Option, speak: (one: Say) => string): string {
+  return `${speak({ key: 'verbatim', values: { text: Number(option.digit) } })} ${speak(option.label)}`.trim();
+}
+
+function speaker({ catalogues, language }: Voice): (one: Say) => string {
+  return ({ key, values }) => toPlain(say(catalogues, language, key, values)).trim();
+}
+
+/** A sentence begins with a capital, whatever sign or value it opens with. */
+function sentence(text: string): string {
+  return text.replace(/^\p{Ll}/u, (letter) => letter.toUpperCase());
+}
+
+function alphabetOf({ catalogues, language }: Voice): 'gsm-7' | 'ucs-2' {
+  return findCatalogue(catalogues, language)?.alphabet ?? 'gsm-7';
+}
+
+/** A page past the last shows the last. */
+function pageOf(pages: readonly string[], wanted: number): Page {
+  const at = Math.min(wanted, pages.length - 1);
+  return { text: pages[at] ?? '', isLast: at >= pages.length - 1 };
+}
+

@@ -1,0 +1,154 @@
+// One message from end to end: open the phone's session, take the turn, record its facts, close the session, answer.
+// Advice never waits for the register: when it is down the answer goes out, the facts wait in the session, and the worker
+// is told to ring. The same message twice gives the same answer and nothing else.
+
+import type { Book, Caller } from '../dialog/book.ts';
+import { takeTurn } from '../dialog/turn.ts';
+import { type Catalogues, say, type SayableValue } from '../messages/catalogue.ts';
+import { toPlain } from '../messages/gsm7.ts';
+import type { ScreenLimit } from '../messages/screens.ts';
+import { compose, type Voice } from './compose.ts';
+import { entriesOf } from './entries.ts';
+import { answerNurse } from './nurse.ts';
+import type { Entry, Facility, Held, Incoming, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
+import { readSession, type Stored, writeSession } from './stored-session.ts';
+import { keyedLast } from './ussd-input.ts';
+
+export interface ReceiveParts {
+  readonly sessions: Sessions;
+  readonly register: Register;
+  readonly roster: Roster;
+  /** What is published now; asked anew for every message. */
+  readonly published: () => { readonly book: Book; readonly catalogues: Catalogues };
+  readonly screen: ScreenLimit;
+  readonly send: SendText;
+  /** Called when there may be texts to send. */
+  readonly wakeSender: () => void;
+  readonly now: () => number;
+  readonly pause: (milliseconds: number) => Promise<void>;
+  readonly log: { readonly error: (about: object, what: string) => void; readonly warn: (about: object, what: string) => void };
+}
+
+/** Waits for another message of the same phone to be answered, shorter first. */
+const busyPauses = [20, 40, 80, 160, 320, 640, 1000] as const;
+/** How often a turn is taken anew when its lock ran out under it. */
+const attempts = 3;
+
+export function receiver(parts: ReceiveParts): Receive {
+  return async (incoming) => {
+    const person = parts.roster.find(incoming.from);
+    const facility = person === undefined ? undefined : parts.roster.facility(person.facility);
+    if (person === undefined || facility === undefined) return { text: speak(parts, '', 'system.unknown-number', {}), ends: true };
+    for (let attempt = 0; attempt < attempts; attempt += 1) {
+      const opened = await openPatiently(incoming, parts);
+      if (opened.kind === 'repeated') return JSON.parse(opened.reply) as Outgoing;
+      if (opened.kind === 'busy') return { text: speak(parts, person.language, 'system.busy', {}), ends: false };
+      const outgoing = await answerHeld(opened.held, incoming, person, facility, parts);
+      if (outgoing !== null) return outgoing;
+    }
+    throw new Error('A session could not be closed under its lock in several tries. The session store is too slow; look at its load.');
+  };
+}
+
+async function openPatiently(incoming: Incoming, parts: ReceiveParts) {
+  let opened = await parts.sessions.open(incoming.from, incoming.id, parts.now());
+  for (const pause of busyPauses) {
+    if (opened.kind !== 'busy') break;
+    await parts.pause(pause);
+    opened = await parts.sessions.open(incoming.from, incoming.id, parts.now());
+  }
+  return opened;
+}
+
+/** Null: the lock ran out before the session could be closed, and nothing was written. */
+async function answerHeld(held: Held, incoming: Incoming, person: Person, facility: Facility, parts: ReceiveParts): Promise<Outgoing | null> {
+  try {
+    const now = parts.now();
+    const stored = readSession(held.session);
+    if (stored.damaged) parts.log.error({ code: 'session/damaged' }, 'a stored session could not be read and was begun anew');
+    const answered = (await answerAsNurse(incoming, person, now, parts)) ?? (await answerAsWorker(stored, incoming, person, facility, now, parts));
+    const kept = answered.stored ?? stored;
+    const closed = await parts.sessions.close(held, incoming.id, writeSession(kept), JSON.stringify(answered.outgoing), now);
+    if (!closed) return null;
+    parts.wakeSender();
+    return answered.outgoing;
+  } catch (error) {
+    await parts.sessions.release(held).catch(() => {});
+    throw error;
+  }
+}
+
+interface Answered {
+  readonly outgoing: Outgoing;
+  readonly stored?: Stored;
+}
+
+async function answerAsNurse(incoming: Incoming, person: Person, now: number, parts: ReceiveParts): Promise<Answered | null> {
+  if (!person.roles.includes('nurse') || incoming.channel !== 'sms') return null;
+  const text = await answerNurse(person, incoming.text, incoming.id, now, {
+    register: parts.register,
+    roster: parts.roster,
+    speak: (language, key, values) => speak(parts, language, key, values),
+    isDone: (language, said) => saysDone(parts, language, said),
+  });
+  if (text !== null) return { outgoing: { text, ends: true } };
+  if (person.roles.includes('worker')) return null;
+  return { outgoing: { text: speak(parts, person.language, 'alert.nurse-menu', {}), ends: true } };
+}
+
+async function answerAsWorker(stored: Stored, incoming: Incoming, person: Person, facility: Facility, now: number, parts: ReceiveParts): Promise<Answered> {
+  const { book, catalogues } = parts.published();
+  const { session: before } = stored;
+  const keyed = incoming.dial === undefined ? null : keyedLast(before.dial, incoming.dial, incoming.text);
+  const dialled = keyed?.kind === 'dialled';
+  const text = keyed === null ? incoming.text : keyed.kind === 'answer' ? keyed.text : '';
+  const turn = takeTurn(before, { text, caller: callerOf(person, facility), dialled }, book, now);
+  const language = turn.session.language ?? person.language;
+  const voice: Voice = { catalogues, language, screen: parts.screen };
+  const entries = [...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)];
+  const unsaved = await record(entries, parts);
+  const reply = unsaved.length === 0 ? turn.reply : { ...turn.reply, told: [{ key: 'system.register-down', values: { nurse: facility.nurse } }, ...turn.reply.told] };
+  const { dial: _dial, ...rest } = turn.session;
+  const session = incoming.dial === undefined ? rest : { ...rest, dial: { id: incoming.dial, keyed: incoming.text } };
+  return { outgoing: compose(reply, incoming.channel, voice), stored: { session, unsaved } };
+}
+
+/** Entries that could not be written. Urgent texts among them go out at once all the same. */
+async function record(entries: readonly Entry[], parts: ReceiveParts): Promise<readonly Entry[]> {
+  if (entries.length === 0) return [];
+  try {
+    await parts.register.record(entries);
+    return [];
+  } catch (error) {
+    parts.log.error({ fault: error instanceof Error ? error.name : 'unknown', entries: entries.length }, 'the register is down; entries wait in the session');
+    for (const entry of entries) {
+      if (entry.kind !== 'text' || !entry.urgent) continue;
+      void parts.send({ key: entry.key, to: entry.to, text: entry.text }).then((sent) => {
+        if (sent.kind !== 'sent') parts.log.error({ kind: sent.kind }, 'an urgent text could not be sent while the register is down');
+      });
+    }
+    return entries;
+  }
+}
+
+function callerOf(person: Person, facility: Facility): Caller {
+  return {
+    phone: person.phone,
+    facility: facility.id,
+    facilityName: facility.name,
+    zone: facility.zone,
+    nurse: facility.nurse,
+    language: person.language,
+    mayInject: person.mayInject,
+  };
+}
+
+function saysDone(parts: ReceiveParts, language: string, said: string): boolean {
+  const { catalogues } = parts.published();
+  const words = [language, catalogues.base].flatMap((tag) => catalogues.byTag.get(tag)?.keywords.get('done') ?? []);
+  return words.some((word) => word.toLowerCase() === said);
+}
+
+function speak(parts: ReceiveParts, language: string, key: string, values: Readonly<Record<string, SayableValue>>): string {
+  return toPlain(say(parts.published().catalogues, language, key, values));
+}
