@@ -1,0 +1,83 @@
+// Settings from the environment, read once and checked whole: a wrong one stops the start with its remedy.
+// Development opens doors that production keeps shut, and says so.
+
+import { join } from 'node:path';
+import { z } from 'zod';
+
+const yes = z.enum(['1', '0']).default('0').transform((value) => value === '1');
+
+const environment = z.object({
+  NODE_ENV: z.string().optional(),
+  PORT: z.coerce.number().int().min(0).max(65535).default(3000),
+  HOST: z.string().default('127.0.0.1'),
+  REDIS_URL: z.url().optional(),
+  DATABASE_URL: z.url().optional(),
+  PIPIT_DATA: z.string().default('.pipit'),
+  PIPIT_ALLOW_EMBEDDED: yes,
+  PIPIT_FLOWS: z.string().optional(),
+  PIPIT_LOCALES: z.string().optional(),
+  PIPIT_ROSTER: z.string().optional(),
+  PIPIT_ALLOW_DRAFTS: yes,
+  PIPIT_DEVELOPMENT: yes,
+  PIPIT_COUNTRY: z.string().length(2).optional(),
+  PIPIT_SCREEN: z.coerce.number().int().min(60).max(182).default(182),
+  PIPIT_SCREEN_16_BIT: z.coerce.number().int().min(30).max(80).default(70),
+  PUBLIC_URL: z.url().optional(),
+  SMS_ACCOUNT: z.string().optional(),
+  SMS_TOKEN: z.string().optional(),
+  SMS_FROM: z.string().optional(),
+  SMS_API: z.url().default('https://api.twilio.com'),
+  USSD_SECRET: z.string().min(16).optional(),
+});
+
+export type Config = Readonly<z.infer<typeof environment>> & {
+  readonly flows: string;
+  readonly locales: string;
+  readonly roster: string;
+  readonly isProduction: boolean;
+};
+
+export type ConfigOutcome = { readonly kind: 'config'; readonly config: Config } | { readonly kind: 'refused'; readonly faults: readonly string[] };
+
+/**
+ * The settings, or every fault in them, each with what to set.
+ *
+ * Takes    root: the folder of the package, where flows/ and locales/ stand.
+ */
+export function readConfig(env: Readonly<Record<string, string | undefined>>, root: string): ConfigOutcome {
+  const given = Object.fromEntries(Object.entries(env).filter(([, value]) => value !== undefined && value !== ''));
+  const parsed = environment.safeParse(given);
+  if (!parsed.success) {
+    return { kind: 'refused', faults: parsed.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}. Set it anew, or leave it out for the default.`) };
+  }
+  const values = parsed.data;
+  const flows = values.PIPIT_FLOWS ?? join(root, 'flows');
+  return {
+    kind: 'config',
+    config: {
+      ...values,
+      flows,
+      locales: values.PIPIT_LOCALES ?? join(root, 'locales'),
+      roster: values.PIPIT_ROSTER ?? join(flows, 'demo', 'roster.yaml'),
+      isProduction: values.NODE_ENV === 'production',
+    },
+  };
+}
+
+/** What must be set before phones may be served, each fault with its remedy. Development needs none of it. */
+export function faultsOfServing(config: Config): string[] {
+  const faults: string[] = [];
+  if (config.isProduction) {
+    if (config.PIPIT_DEVELOPMENT) faults.push('PIPIT_DEVELOPMENT=1 leaves the doors open and is refused when NODE_ENV=production. Unset one of the two.');
+    if (config.PIPIT_ROSTER === undefined) faults.push('PIPIT_ROSTER is not set, and the demo roster holds invented people. Point it at your roster.');
+    if (config.DATABASE_URL === undefined && !config.PIPIT_ALLOW_EMBEDDED) {
+      faults.push('DATABASE_URL is not set. The embedded database does not survive a power cut; set DATABASE_URL, or PIPIT_ALLOW_EMBEDDED=1 for one desk.');
+    }
+  }
+  if (config.PIPIT_DEVELOPMENT) return faults;
+  if (config.PUBLIC_URL === undefined) faults.push('PUBLIC_URL is not set. Signatures are checked against it: set it to the address that the gateway calls.');
+  if (config.SMS_TOKEN === undefined || config.SMS_ACCOUNT === undefined || config.SMS_FROM === undefined) {
+    faults.push('SMS_ACCOUNT, SMS_TOKEN and SMS_FROM are not all set. They are the gateway account, its token and your number.');
+  }
+  return faults;
+}

@@ -1,0 +1,74 @@
+#!/usr/bin/env node
+// The command line: which commands there are and their options. Each command is a file of its own beside this one.
+
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { Command } from 'commander';
+import { check } from './check.ts';
+import { type Config, readConfig } from './config.ts';
+import { phone } from './phone.ts';
+import { serve } from './serve.ts';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const print = (line: string): void => {
+  process.stdout.write(`${line}\n`);
+};
+
+/** Exit code of a command that could not run at all. */
+const couldNotRun = 2;
+
+function configOrExit(overrides: Readonly<Record<string, string | undefined>> = {}): Config {
+  const outcome = readConfig({ ...process.env, ...overrides }, root);
+  if (outcome.kind === 'config') return outcome.config;
+  process.stderr.write(`Settings that cannot be used:\n${outcome.faults.join('\n')}\n`);
+  process.exit(couldNotRun);
+}
+
+async function run(work: () => Promise<number>): Promise<void> {
+  try {
+    process.exitCode = await work();
+  } catch (error) {
+    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+    process.exitCode = couldNotRun;
+  }
+}
+
+const program = new Command('pipit').description('A conversational check-in for examining newborns by SMS and USSD.');
+
+program
+  .command('phone')
+  .description('a phone in the terminal to try the dialogs on')
+  .option('--ussd', 'dial instead of texting')
+  .option('--as <number>', 'whose phone it is, from the roster')
+  .option('--script <file>', 'play a written conversation; exit code 1 when what comes back differs')
+  .option('--price <amount>', 'price of one segment', Number, 0.01)
+  .option('--keep', 'keep sessions in the data folder from one run to the next')
+  .action((options) => run(() => phone(configOrExit(), options, print)));
+
+program
+  .command('serve')
+  .description('serve the webhooks')
+  .option('--development', 'check no signatures, send no texts: for trying on this machine only')
+  .action((options: { development?: boolean }) =>
+    run(async () => {
+      const serving = await serve(configOrExit(options.development === true ? { PIPIT_DEVELOPMENT: '1' } : {}));
+      const stop = (): void => {
+        void serving.close().then(() => process.exit(0));
+      };
+      process.once('SIGTERM', stop);
+      process.once('SIGINT', stop);
+      return 0;
+    }),
+  );
+
+program
+  .command('check')
+  .description('load flows, protocol and wording, and say what is wrong with them')
+  .option('--flows <folder>', 'folder of flows and protocol')
+  .option('--locales <folder>', 'folder of wording')
+  .option('--format <form>', 'text or json', 'text')
+  .action((options: { flows?: string; locales?: string; format: string }) =>
+    run(async () => check(configOrExit({ PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS, PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES }), options.format === 'json' ? 'json' : 'text', print)),
+  );
+
+await program.parseAsync();
