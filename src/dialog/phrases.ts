@@ -66,6 +66,11 @@ export function reasonsFor(classifications: Interpretation['classifications'], b
   });
 }
 
+/** The signs and options among the reasons, without what was measured beside them. */
+export function signsIn(because: readonly Because[], book: Book): Say[] {
+  return because.filter((one) => !isMeasure(one.finding, book)).flatMap((one) => phraseOf(one, book) ?? []);
+}
+
 function isMeasure(of: string, book: Book): boolean {
   const kind = book.findings.get(of)?.kind;
   return kind === undefined ? of !== 'sex' : kind === 'number' || kind === 'count';

@@ -3,7 +3,7 @@
 
 import type { Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book, Caller } from './book.ts';
-import { babyPhrase, durationPhrase, gestationText, phraseOf, reasonsFor } from './phrases.ts';
+import { babyPhrase, durationPhrase, gestationText, phraseOf, reasonsFor, signsIn } from './phrases.ts';
 import { type Result, type Say, say } from './reply.ts';
 import type { Examination } from './session.ts';
 import type { Standing } from './next-step.ts';
@@ -32,7 +32,7 @@ export function finalResult(examination: Examination, standing: Standing, caller
   const { urgency } = interpretation;
   const decided = urgency === 'incomplete' ? [] : reasonsFor(named(interpretation, [urgency], book), book);
   const others = interpretation.classifications.filter((one) => one.urgency !== urgency && !spokenOtherwise.has(one.id) && !book.isBox(one.id));
-  const variants = interpretation.classifications.filter((one) => one.id === 'normal-variant').map((one) => say('result.normal-variants', { signs: reasonsFor([one], book) }));
+  const variants = interpretation.classifications.filter((one) => one.id === 'normal-variant').map((one) => say('result.normal-variants', { signs: signsIn(one.because, book) }));
   const again = againLines(interpretation, book);
   return {
     head: [headline(examination, standing, decided, book)],

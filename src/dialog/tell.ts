@@ -2,7 +2,7 @@
 
 import type { Case, Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
-import { durationPhrase, phraseOf, reasonsFor } from './phrases.ts';
+import { durationPhrase, phraseOf, signsIn } from './phrases.ts';
 import { type Say, say } from './reply.ts';
 import { isRoutine } from './readings/swapped.ts';
 
@@ -12,26 +12,32 @@ const advicePerAnswer = 2;
 /** Said with its time instead. */
 const lookAgain = 'advice.look-again';
 
-/** Sentences about what is new since the answer before, most urgent first. */
+/**
+ * Sentences about what is new since the answer before. What this answer brought comes first, most urgent first; what it only
+ * made worse is said when nothing new is urgent, so that the sign that was just sent is never hidden behind an older one.
+ */
 export function tellNew(before: Interpretation, after: Interpretation, values: Case['findings'], book: Book): Say[] {
-  const known = new Set(before.classifications.map(mark));
-  const fresh = after.classifications.filter((one) => !known.has(mark(one)) && !book.isBox(one.id));
-  const told = fresh.filter((one) => !saidInResult.has(one.id)).flatMap((one) => tellOne(one, before, book));
+  const had = new Map(before.classifications.map((one) => [one.id, one]));
+  const spoken = after.classifications.filter((one) => !saidInResult.has(one.id) && !book.isBox(one.id));
+  const brought = spoken.filter((one) => !had.has(one.id));
+  const raised = spoken.filter((one) => had.has(one.id) && had.get(one.id)?.urgency !== one.urgency);
+  const grown = spoken.flatMap((one) => withNewReasons(one, had.get(one.id)));
+  const said = brought.some((one) => one.urgency === 'urgent') ? brought : [...brought, ...raised, ...grown];
+  const told = said.flatMap((one) => tellOne(one, book));
   const variants = newVariants(before, after, book);
   if (told.length === 0 && variants.length === 0 && allRoutine(values, book)) return [say('told.all-normal')];
   return variants.length === 0 ? told : [...told, say('told.variant', { signs: variants })];
 }
 
-/** A classification is news again when it became more urgent or gained a reason. */
-function mark(one: Classification): string {
-  return `${one.id} ${one.urgency} ${one.because.map((b) => b.finding).join(' ')}`;
+/** What is no more urgent than before but has a reason more, with that reason alone: one more thing to look at again. */
+function withNewReasons(one: Classification, had: Classification | undefined): Classification[] {
+  if (had === undefined || had.urgency !== one.urgency || one.urgency === 'urgent') return [];
+  const because = one.because.filter((reason) => !had.because.some((old) => old.finding === reason.finding));
+  return because.length === 0 ? [] : [{ ...one, because }];
 }
 
-function tellOne(one: Classification, before: Interpretation, book: Book): Say[] {
-  const had = before.classifications.find((other) => other.id === one.id);
-  const isRaised = had === undefined || had.urgency !== one.urgency;
-  const fresh = one.because.filter((b) => isRaised || !had.because.some((old) => old.finding === b.finding));
-  const reasons = (fresh.length > 0 ? fresh : one.because).flatMap((because) => phraseOf(because, book) ?? []);
+function tellOne(one: Classification, book: Book): Say[] {
+  const reasons = one.because.flatMap((because) => phraseOf(because, book) ?? []);
   const advice = book.adviceOf(one.id).filter((each) => each !== lookAgain).slice(0, advicePerAnswer).map((key) => say(key));
   const when = one.recheck ?? one.within;
   const again = when === undefined ? [] : [say(one.recheck === undefined ? 'told.within' : 'told.again', { time: durationPhrase(when) })];
@@ -44,7 +50,7 @@ function newVariants(before: Interpretation, after: Interpretation, book: Book):
   const because = (one: Interpretation) => one.classifications.filter((c) => c.id === 'normal-variant').flatMap((c) => c.because);
   const had = new Set(because(before).map((b) => b.finding));
   const fresh = because(after).filter((b) => !had.has(b.finding));
-  return fresh.length === 0 ? [] : reasonsFor([{ id: 'normal-variant', urgency: 'routine', because: fresh, rows: [] }], book);
+  return signsIn(fresh, book);
 }
 
 /** Measures, each in its normal band; a value that could not be had is not normal. */
