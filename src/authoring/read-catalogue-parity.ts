@@ -5,7 +5,7 @@ import { allParts, type Message, placesOf } from '../messages/message.ts';
 import { pluralForm, pluralForms } from '../messages/plural.ts';
 import type { Diagnostic } from './diagnostic.ts';
 import { nearestName } from './nearest-name.ts';
-import type { ReadLocale } from './read-catalogue.ts';
+import type { ReadLocale } from './read-catalogue-locale.ts';
 import type { PlacedMessage } from './read-catalogue-messages.ts';
 import type { WordLists } from './read-catalogue-words.ts';
 import { complain, type Place, type Report } from './yaml-source.ts';
@@ -26,7 +26,7 @@ export function checkParity(locale: ReadLocale, base: ReadLocale, report: Report
   for (const [key, { place }] of locale.messages) {
     if (!base.messages.has(key)) report(extra(place, 'message', key, base.messages.keys()));
   }
-  for (const section of ['keywords', 'readings', 'labels'] as const) checkWords(locale, base[section], locale[section], judge, report);
+  for (const section of ['keywords', 'readings', 'labels', 'regions'] as const) checkWords(locale, base[section], locale[section], judge, report);
 }
 
 function checkWords(locale: ReadLocale, base: WordLists, own: WordLists, judge: Report, report: Report): void {

@@ -29,10 +29,15 @@ export function readWordLists(section: Place, lists: WordLists, report: Report):
   for (const entry of entriesOf(section, report)) addList(entry, lists, report);
 }
 
-/** The same, where the section may hold a map of labels: those go to `labels`. */
-export function readReadings(section: Place, readings: WordLists, labels: WordLists, report: Report): void {
+/** Maps that stand inside `readings`: labels of values, names of body regions, and signs that are sent as a word. */
+export const innerSections = ['labels', 'regions', 'signs'] as const;
+export type InnerLists = Readonly<Record<(typeof innerSections)[number], WordLists>>;
+
+/** The same, where the section may hold those maps: their lists go to `inner`. */
+export function readReadings(section: Place, readings: WordLists, inner: InnerLists, report: Report): void {
   for (const entry of entriesOf(section, report)) {
-    if (entry.key === 'labels' && isMapping(entry)) readWordLists(entry, labels, report);
+    const own = innerSections.find((name) => name === entry.key);
+    if (own !== undefined && isMapping(entry)) readWordLists(entry, inner[own], report);
     else addList(entry, readings, report);
   }
 }
@@ -95,9 +100,10 @@ export function checkKeywords(keywords: WordLists, report: Report): void {
   checkMeanings(keywords, 'keyword/two-meanings', 'The worker would get one when she means the other.', report);
 }
 
-/** Labels that stand for two values. */
-export function checkLabels(labels: WordLists, report: Report): void {
+/** Labels that stand for two values, and sign words that stand for two signs. One region may be asked as two steps, by sex. */
+export function checkLabels({ labels, signs }: InnerLists, report: Report): void {
   checkMeanings(labels, 'label/two-meanings', 'A number would be written down as something it is not.', report);
+  checkMeanings(signs, 'sign/two-meanings', 'One sign would be written down in place of another.', report);
 }
 
 function checkMeanings(lists: WordLists, code: string, why: string, report: Report): void {

@@ -3,22 +3,12 @@
 // -messages.ts, -words.ts (one section each), -parity.ts (languages against the base).
 
 import type { Catalogue, Catalogues } from '../messages/catalogue.ts';
-import { type Header, readHeader } from './read-catalogue-header.ts';
+import { readHeader } from './read-catalogue-header.ts';
+import type { ReadLocale } from './read-catalogue-locale.ts';
 import { type PlacedMessage, readMessages } from './read-catalogue-messages.ts';
 import { checkParity, checkPlurals } from './read-catalogue-parity.ts';
-import { checkKeywords, checkLabels, readReadings, readWordLists, type WordLists } from './read-catalogue-words.ts';
+import { checkKeywords, checkLabels, type InnerLists, readReadings, readWordLists, type WordLists } from './read-catalogue-words.ts';
 import { complain, fieldsOf, type Place, type Report, readYaml, type SourceFile } from './yaml-source.ts';
-
-/** One language as it was read, with the place of everything in it. */
-export interface ReadLocale {
-  readonly header: Header;
-  readonly messages: ReadonlyMap<string, PlacedMessage>;
-  readonly keywords: WordLists;
-  readonly readings: WordLists;
-  readonly labels: WordLists;
-  /** The top of its first file. */
-  readonly top: Place;
-}
 
 const sections = ['language', 'keywords', 'readings', 'messages'] as const;
 
@@ -96,16 +86,16 @@ function readLocale(tag: string, files: readonly SourceFile[], report: Report): 
   const messages = new Map<string, PlacedMessage>();
   const keywords: WordLists = new Map();
   const readings: WordLists = new Map();
-  const labels: WordLists = new Map();
+  const inner: InnerLists = { labels: new Map(), regions: new Map(), signs: new Map() };
   for (const section of partsOf('messages')) readMessages(section, header.alphabet, messages, report);
   for (const section of partsOf('keywords')) readWordLists(section, keywords, report);
-  for (const section of partsOf('readings')) readReadings(section, readings, labels, report);
+  for (const section of partsOf('readings')) readReadings(section, readings, inner, report);
   checkKeywords(keywords, report);
-  checkLabels(labels, report);
-  return { header, messages, keywords, readings, labels, top };
+  checkLabels(inner, report);
+  return { header, messages, keywords, readings, ...inner, top };
 }
 
-function catalogueOf({ header, messages, keywords, readings, labels }: ReadLocale): Catalogue {
+function catalogueOf({ header, messages, keywords, readings, labels, regions, signs }: ReadLocale): Catalogue {
   const words = (lists: WordLists): Catalogue['readings'] =>
     new Map([...lists].map(([key, list]) => [key, list.words.map(({ word }) => word)]));
   return {
@@ -114,5 +104,7 @@ function catalogueOf({ header, messages, keywords, readings, labels }: ReadLocal
     keywords: words(keywords),
     readings: words(readings),
     labels: words(labels),
+    regions: words(regions),
+    signs: words(signs),
   };
 }

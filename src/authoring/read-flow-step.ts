@@ -2,10 +2,10 @@
 
 import { babyFields, type Guard, type MarkStep, type ReadField, type Step } from '../dialog/flow.ts';
 import { readCondition } from './read-condition.ts';
-import { readMarks } from './read-flow-marks.ts';
+import { nothingAsked, readMarks } from './read-flow-marks.ts';
 import { readValues, unknownFinding } from './read-flow-values.ts';
 import type { Vocabulary } from './vocabulary.ts';
-import { complain, entriesOf, fieldsOf, isMapping, itemsOf, needed, type Place, type Report, textOf, textsOf, unknownName, wordOf } from './yaml-source.ts';
+import { complain, entriesOf, fieldsOf, isMapping, itemsOf, needed, type Place, type Report, textOf, unknownName, wordOf } from './yaml-source.ts';
 
 export interface DraftStep {
   readonly step: Step;
@@ -17,6 +17,13 @@ export interface DraftStep {
 
 const allowed = ['step', 'only-if', 'read', 'mark', 'again', 'result', 'more', 'options', 'not-known', 'leaves-open', 'furthest', 'twins'] as const;
 const kinds = ['read', 'mark', 'again', 'result'] as const;
+/** What each kind of step may hold beside its name, its guard and its own list. */
+const fitting: Readonly<Record<(typeof kinds)[number], readonly string[]>> = {
+  read: ['options', 'not-known', 'twins'],
+  mark: ['more', 'leaves-open', 'furthest', 'twins'],
+  again: ['not-known'],
+  result: [],
+};
 
 export function readStep(place: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
   const fields = fieldsOf(place, allowed, report);
@@ -29,6 +36,7 @@ export function readStep(place: Place, vocabulary: Vocabulary, report: Report): 
     report(complain(place, named.range, 'flow/step-kind', `Step "${id}" says ${kind.length === 0 ? 'nothing to do' : kind.join(' and ')}.`, 'There would be nothing, or two things, to ask.', `Give it one of: ${kinds.join(', ')}.`));
     return [];
   }
+  checkFitting(only, fields, report);
   const common = { id, onlyIf: readGuards(fields.get('only-if'), vocabulary, report), opened: false, shared: readTwins(fields.get('twins'), report), seal: '' };
   const body = fields.get(only) as Place;
   switch (only) {
@@ -42,6 +50,14 @@ export function readStep(place: Place, vocabulary: Vocabulary, report: Report): 
     }
     case 'mark':
       return readMarkStep(common, body, fields, named, vocabulary, report);
+  }
+}
+
+function checkFitting(kind: (typeof kinds)[number], fields: ReadonlyMap<string, Place>, report: Report): void {
+  for (const [name, field] of fields) {
+    if (['step', 'only-if', kind, ...fitting[kind]].includes(name)) continue;
+    const home = kinds.find((one) => fitting[one].includes(name));
+    report(complain(field, field.keyRange, 'flow/not-for-this-step', `"${name}" means nothing in a step with "${kind}".`, 'It would have no effect.', `Take it out${home === undefined ? '' : `, or put it in a step with "${home}"`}.`));
   }
 }
 
@@ -66,17 +82,26 @@ function readAgain(common: Common, body: Place, fields: ReadonlyMap<string, Plac
 function readMarkStep(common: Common, body: Place, fields: ReadonlyMap<string, Place>, named: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
   const more = fields.get('more');
   const moreId = `${common.id}-more`;
-  const lists = { leavesOpen: textsIn(fields.get('leaves-open'), report), furthest: textsIn(fields.get('furthest'), report) };
   const first = readMarks(body, more === undefined ? 9 : 8, vocabulary, report);
+  const rest = more === undefined ? null : readMarks(more, 9, vocabulary, report);
+  const marked = [...first.marks, ...(rest?.marks ?? [])].flatMap((mark) => mark.sets?.of ?? []);
+  const namesIn = (list: string): string[] => readMarked(fields.get(list), marked, report);
+  const lists = { leavesOpen: namesIn('leaves-open'), furthest: namesIn('furthest') };
   const step: MarkStep = { ...common, kind: 'mark', marks: first.marks, ...lists, ...(more === undefined ? {} : { more: moreId }) };
-  if (more === undefined) return [draft(step, named, first.thens)];
-  const rest = readMarks(more, 9, vocabulary, report);
+  if (more === undefined || rest === null) return [draft(step, named, first.thens)];
   const restStep: MarkStep = { ...common, id: moreId, onlyIf: [], kind: 'mark', marks: rest.marks, ...lists };
   return [draft(step, named, first.thens), draft(restStep, more, rest.thens, true)];
 }
 
-function textsIn(place: Place | undefined, report: Report): string[] {
-  return place === undefined ? [] : textsOf(place, report);
+/** Findings of this step's own marks. */
+function readMarked(place: Place | undefined, marked: readonly string[], report: Report): string[] {
+  if (place === undefined) return [];
+  return itemsOf(place).flatMap((item) => {
+    const of = textOf(item, report);
+    if (of === null || marked.includes(of)) return of ?? [];
+    report(unknownName(item, item.range, 'flow/not-in-this-step', 'mark in this step for', of, new Set(marked), 'It would have no effect.'));
+    return [];
+  });
 }
 
 function readTwins(place: Place | undefined, report: Report): boolean {
@@ -98,7 +123,8 @@ function readGuards(place: Place | undefined, vocabulary: Vocabulary, report: Re
 
 function readFields(body: Place, options: Place | undefined, vocabulary: Vocabulary, report: Report): ReadField[] {
   const offered = options === undefined ? new Map<string, Place>() : new Map(entriesOf(options, report).map((entry) => [entry.key, entry]));
-  return itemsOf(body).flatMap((item): ReadField[] => {
+  if (itemsOf(body).length === 0) report(nothingAsked(body));
+  const fields = itemsOf(body).flatMap((item): ReadField[] => {
     const text = textOf(item, report);
     if (text === null) return [];
     const of = text.replace(/\?$/, '');
@@ -109,15 +135,21 @@ function readFields(body: Place, options: Place | undefined, vocabulary: Vocabul
     const finding = vocabulary.findings.get(of);
     const all = finding?.kind === 'choice' ? finding.options : of === 'sex' ? ['girl', 'boy', 'not-clear'] : [];
     const place = offered.get(of);
-    const chosen = place === undefined ? all : textsOf(place, report).filter((option) => isOption(option, all, of, place, report));
+    const chosen = place === undefined ? all : itemsOf(place).flatMap((one) => readOption(one, all, of, report));
     return [{ of, optional: text.endsWith('?'), options: chosen }];
   });
+  const read = fields.map((field) => field.of);
+  for (const [of, place] of offered) {
+    if (!read.includes(of)) report(unknownName(place, place.keyRange, 'flow/not-in-this-step', 'value read in this step for', of, read, 'The options would not be offered.'));
+  }
+  return fields;
 }
 
-function isOption(option: string, all: readonly string[], of: string, place: Place, report: Report): boolean {
-  if (all.includes(option)) return true;
-  report(unknownName(place, place.range, 'flow/unknown-option', `option of ${of}`, option, all, 'The worker would be offered what the protocol does not know.'));
-  return false;
+function readOption(item: Place, all: readonly string[], of: string, report: Report): string[] {
+  const option = textOf(item, report);
+  if (option === null || all.includes(option)) return option === null ? [] : [option];
+  report(unknownName(item, item.range, 'flow/unknown-option', `option of ${of}`, option, all, 'The worker would be offered what the protocol does not know.'));
+  return [];
 }
 
 function isKnownName(of: string, vocabulary: Vocabulary): boolean {

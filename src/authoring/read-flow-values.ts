@@ -39,7 +39,7 @@ export function valueFor(entry: Place, vocabulary: Vocabulary, report: Report): 
     report(complain(entry, entry.range, 'flow/not-true-or-false', `"${text}" is neither true nor false.`, lost, 'Write true or false.'));
     return undefined;
   }
-  const value = Number(text);
+  const value = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
   if ('low' in finding && value >= finding.low && value <= finding.high) return value;
   const range = 'low' in finding ? `${finding.low} to ${finding.high}` : '';
   report(complain(entry, entry.range, 'flow/out-of-range', `${text} is not a plausible "${of}".`, lost, `Give ${range}.`));

@@ -7,7 +7,7 @@ import type { Interpretation } from '../clinical/protocol.ts';
 import { type DraftStep, readStep } from './read-flow-step.ts';
 import { sealOf } from './seal.ts';
 import type { Vocabulary } from './vocabulary.ts';
-import { complain, fieldsOf, itemsOf, needed, type Place, readYaml, type Report, type SourceFile, textOf, unknownName } from './yaml-source.ts';
+import { complain, fieldsOf, itemsOf, needed, type Place, readYaml, type Report, type SourceFile, textOf, unknownName, yesOf } from './yaml-source.ts';
 
 const urgencyOptions: readonly Interpretation['urgency'][] = ['urgent', 'refer', 'treat', 'routine', 'incomplete'];
 
@@ -19,7 +19,7 @@ export function flowVocabulary(vocabulary: Vocabulary): Vocabulary {
 export function readFlow(source: SourceFile, vocabulary: Vocabulary, report: Report): Flow | null {
   const top = readYaml(source, report);
   if (top === null) return null;
-  const fields = fieldsOf(top, ['flow', 'steps'], report);
+  const fields = fieldsOf(top, ['flow', 'looks-again', 'steps'], report);
   const name = needed(fields, 'flow', top, report);
   const list = needed(fields, 'steps', top, report);
   const id = name === null ? null : textOf(name, report);
@@ -27,7 +27,8 @@ export function readFlow(source: SourceFile, vocabulary: Vocabulary, report: Rep
   const drafts = itemsOf(list).flatMap((place) => readStep(place, flowVocabulary(vocabulary), report));
   checkNames(drafts, report);
   checkEnd(drafts, list, report);
-  checkDangers(drafts, vocabulary, list, report);
+  // A recheck adds to an examination in which every danger sign was asked.
+  if (!yesOf(fields.get('looks-again'), report)) checkDangers(drafts, vocabulary, list, report);
   return { id, steps: finished(drafts) };
 }
 

@@ -19,10 +19,10 @@ import { type Catalogues, withoutDrafts } from '../messages/catalogue.ts';
 import type { Config } from './config.ts';
 import { sourceOf, sourcesIn } from './load-files.ts';
 import { loadGrowthTables } from './load-growth-tables.ts';
-import { loadProtocol } from './load-protocol.ts';
+import { protocolFiles } from './load-protocol.ts';
 
-/** The flow that a new baby starts. */
-const firstFlow = 'first-day-exam';
+/** The flow that each beginning starts. */
+const flowFor = { 'new-baby': 'first-day-exam', contact: 'postnatal-contact', recheck: 'recheck' } as const;
 
 export interface Loaded {
   readonly sources: readonly SourceFile[];
@@ -34,7 +34,7 @@ export interface Loaded {
 type Places = Pick<Config, 'flows' | 'locales' | 'PIPIT_ALLOW_DRAFTS'>;
 
 export async function loadAll(places: Places): Promise<Loaded> {
-  const { files } = loadProtocol(join(places.flows, 'protocol'));
+  const files = protocolFiles(join(places.flows, 'protocol'));
   const protocolSources = files.map((file) => ({ ...file, name: `flows/protocol/${file.name}` }));
   const flowSources = readdirSync(places.flows)
     .filter((name) => name.endsWith('.yaml'))
@@ -66,14 +66,22 @@ async function bind(read: Protocol, flows: readonly Flow[], catalogues: Catalogu
   return {
     version: versionOf(sources),
     flows,
-    firstFlow,
+    flowFor,
     findings: protocol.findingById,
     ranges: { gestation: measure(protocol, 'gestation'), weight: measure(protocol, 'weight'), 'age-days': ageInDays(protocol) },
     interpret: (aCase) => interpret(protocol, aCase),
     adviceOf: (id) => [...(rules.get(id)?.advice ?? [])].sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0)),
     isBox: (id) => rules.get(id)?.box ?? false,
+    sourcesOf: (rowIds) => sourceCodes(protocol, rowIds),
     catalogues: places.PIPIT_ALLOW_DRAFTS ? catalogues : withoutDrafts(catalogues),
   };
+}
+
+/** The guideline codes named in what is said of the rows' sources, in the order first met. */
+function sourceCodes(protocol: Protocol, rowIds: readonly string[]): string[] {
+  const said = rowIds.map((id) => protocol.rows.get(id)?.source ?? '').join(' ');
+  const words = said.split(/[^A-Za-z0-9-]+/);
+  return [...new Set(words.filter((word) => protocol.sources.has(word)))];
 }
 
 function measure(protocol: Protocol, id: string) {

@@ -11,17 +11,18 @@ import type { Catalogue, Catalogues } from '../messages/catalogue.ts';
 export interface Published {
   readonly version: string;
   readonly flows: readonly Flow[];
-  readonly firstFlow: string;
+  readonly flowFor: Book['flowFor'];
   readonly findings: ReadonlyMap<string, Finding>;
   readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
   readonly interpret: (aCase: Case) => Interpretation;
   readonly adviceOf: (classification: string) => readonly string[];
   readonly isBox: (classification: string) => boolean;
+  readonly sourcesOf: Book['sourcesOf'];
   /** Languages that may be served: drafts are left out unless the programme allows them. */
   readonly catalogues: Catalogues;
 }
 
-const commands: ReadonlySet<string> = new Set<Command>(['new-baby', 'back', 'more', 'menu', 'pause', 'go-on', 'explain', 'nurse', 'language']);
+const commands: ReadonlySet<string> = new Set<Command>(['new-baby', 'contact', 'recheck', 'why', 'back', 'more', 'menu', 'pause', 'go-on', 'explain', 'nurse', 'language']);
 
 export function bindBook(published: Published): Book {
   const { catalogues, flows, ...rest } = published;
@@ -42,7 +43,12 @@ function bindLanguage(catalogue: Catalogue): Language {
 function bindWords(catalogue: Catalogue): Words {
   const readings = Object.fromEntries([...catalogue.readings].map(([what, words]) => [what, words.map(normalise)]));
   const labels = new Map([...catalogue.labels].flatMap(([of, words]) => words.map((word): [string, string] => [normalise(word), of])));
-  return { readings, labels };
+  const regions = new Map<string, string[]>();
+  for (const [step, names] of catalogue.regions) {
+    for (const name of names.map(normalise)) regions.set(name, [...(regions.get(name) ?? []), step]);
+  }
+  const signs = new Map([...catalogue.signs].flatMap(([sign, words]) => words.map((word): [string, string] => [normalise(word), sign])));
+  return { readings, labels, regions, signs };
 }
 
 function bindKeywords(catalogue: Catalogue): Map<string, Command> {

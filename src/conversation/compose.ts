@@ -23,6 +23,8 @@ export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing 
   return { text: said.text, ends: reply.ends && said.isLast };
 }
 
+const cautionKey = 'caution';
+
 interface Page {
   readonly text: string;
   readonly isLast: boolean;
@@ -34,7 +36,9 @@ function composeText(reply: Reply, voice: Voice): Page {
   if (reply.result !== undefined) return pageOf(resultTexts(reply.result, reply.question, reply.told, speak, limits[reply.result.segments]), reply.page);
   const question = reply.question === undefined ? '' : questionText(reply.question, speak);
   if (question === '') return pageOf(packSegments(reply.told.map((one) => sentence(speak(one))), limits[2], ' '), reply.page);
-  const most = Math.max(limits[2], measure(question).segments + 1);
+  // The cautions of the first message are said once, and take nothing away from what else is said with them.
+  const first = reply.told[0]?.key === cautionKey ? 1 : 0;
+  const most = Math.max(limits[2], measure(question).segments + 1) + first;
   const told = reply.told.map((one) => sentence(speak(one)));
   for (let kept = told.length; kept > 0; kept -= 1) {
     const text = [...told.slice(0, kept), question].join(' ');

@@ -10,7 +10,8 @@ import type { ScreenLimit } from '../messages/screens.ts';
 import { compose, type Voice } from './compose.ts';
 import { entriesOf } from './entries.ts';
 import { answerNurse } from './nurse.ts';
-import type { Entry, Facility, Held, Incoming, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
+import type { Facility, Held, Incoming, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
+import { record } from './record.ts';
 import { readSession, type Stored, writeSession } from './stored-session.ts';
 import { keyedLast } from './ussd-input.ts';
 
@@ -105,30 +106,11 @@ async function answerAsWorker(stored: Stored, incoming: Incoming, person: Person
   const turn = takeTurn(before, { text, caller: callerOf(person, facility), dialled }, book, now);
   const language = turn.session.language ?? person.language;
   const voice: Voice = { catalogues, language, screen: parts.screen };
-  const entries = [...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)];
-  const unsaved = await record(entries, parts);
+  const unsaved = await record([...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)], now, parts);
   const reply = unsaved.length === 0 ? turn.reply : { ...turn.reply, told: [{ key: 'system.register-down', values: { nurse: facility.nurse } }, ...turn.reply.told] };
   const { dial: _dial, ...rest } = turn.session;
   const session = incoming.dial === undefined ? rest : { ...rest, dial: { id: incoming.dial, keyed: incoming.text } };
   return { outgoing: compose(reply, incoming.channel, voice), stored: { session, unsaved } };
-}
-
-/** Entries that could not be written. Urgent texts among them go out at once all the same. */
-async function record(entries: readonly Entry[], parts: ReceiveParts): Promise<readonly Entry[]> {
-  if (entries.length === 0) return [];
-  try {
-    await parts.register.record(entries);
-    return [];
-  } catch (error) {
-    parts.log.error({ fault: error instanceof Error ? error.name : 'unknown', entries: entries.length }, 'the register is down; entries wait in the session');
-    for (const entry of entries) {
-      if (entry.kind !== 'text' || !entry.urgent) continue;
-      void parts.send({ key: entry.key, to: entry.to, text: entry.text }).then((sent) => {
-        if (sent.kind !== 'sent') parts.log.error({ kind: sent.kind }, 'an urgent text could not be sent while the register is down');
-      });
-    }
-    return entries;
-  }
 }
 
 function callerOf(person: Person, facility: Facility): Caller {

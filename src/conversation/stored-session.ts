@@ -2,12 +2,12 @@
 // downgrade or damage, is begun anew rather than leaving a worker without a phone.
 
 import { newSession, type Session } from '../dialog/session.ts';
-import type { Entry } from './ports.ts';
+import type { Waiting } from './record.ts';
 
 export interface Stored {
   readonly session: Session;
   /** Entries that wait for the register to come back; written with the next message of this phone. */
-  readonly unsaved: readonly Entry[];
+  readonly unsaved: readonly Waiting[];
 }
 
 const version = 1;
@@ -30,9 +30,20 @@ export function readSession(text: string | null): Stored & { readonly damaged: b
   if (text === null) return { session: newSession, unsaved: [], damaged: false };
   try {
     const { v, unsaved = [], ...session } = JSON.parse(text);
-    if (v !== version || typeof session.lastMessageAt !== 'number') return { session: newSession, unsaved: [], damaged: true };
-    return { session: { ...newSession, ...session }, unsaved, damaged: false };
+    const whole = { ...newSession, ...session };
+    const isSound = v === version && typeof session.lastMessageAt === 'number' && isSession(whole) && Array.isArray(unsaved);
+    return isSound ? { session: whole, unsaved, damaged: false } : { session: newSession, unsaved: [], damaged: true };
   } catch {
     return { session: newSession, unsaved: [], damaged: true };
   }
+}
+
+/** As far as a turn would break on it: a session that breaks every turn would leave its worker without a phone. */
+function isSession({ open, aside, told }: { readonly open: unknown; readonly aside: unknown; readonly told: unknown }): boolean {
+  return (open === null || isExamination(open)) && Array.isArray(aside) && aside.every(isExamination) && Array.isArray(told);
+}
+
+function isExamination(value: unknown): boolean {
+  if (typeof value !== 'object' || value === null || !('flow' in value) || !('answers' in value)) return false;
+  return typeof value.flow === 'string' && Array.isArray(value.answers);
 }

@@ -6,6 +6,12 @@ import { openFields } from './ask.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
 import { readAnswer, type Taken } from './read-answer.ts';
+import { readBack } from './read-back.ts';
+import { sexes } from './read-field.ts';
+import { takeReported } from './readings/reported.ts';
+import { isWord, type Words } from './readings/words.ts';
+import { nothingTaken } from './taken.ts';
+import type { Step } from './flow.ts';
 import { agePhrase, readings } from './phrases.ts';
 import { type Say, say } from './reply.ts';
 import type { Examination, Session } from './session.ts';
@@ -26,24 +32,37 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
     if (after !== null) return after;
   }
   const words = languageOf(book, session.language ?? caller.language).words;
-  const taken = readAnswer(position.next, openFields(position.next, position.gathered), pieces, { book, words, caller, now });
-  return store(session, position, taken, pieces, caller, book, now);
+  const context = { book, words, caller, now };
+  const stepFor = (steps: readonly string[]): string | undefined => steps.find((id) => isOffered(id, position, pieces, words)) ?? undefined;
+  const reported = takeReported(pieces, words, stepFor);
+  const own = reported.rest.length === 0 ? nothingTaken : readAnswer(position.next, openFields(position.next, position.gathered), reported.rest, context);
+  const taken = { ...own, values: { ...own.values, ...reported.signs } };
+  const regions = reported.regions.flatMap(({ step: id, pieces: said }) => {
+    const step = position.flow.steps.find((one) => one.id === id);
+    return step === undefined ? [] : [{ step, taken: readAnswer(step, [], said, context) }];
+  });
+  return store(session, position, taken, regions, pieces, caller, book, now);
 }
 
-function store(session: Open, position: Position, taken: Taken, pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
+/** The region's step in this flow, for the sex of this baby where there is one for each. */
+function isOffered(id: string, { flow, gathered }: Position, pieces: readonly string[], words: Words): boolean {
+  if (!flow.steps.some((step) => step.id === id)) return false;
+  const sex = gathered.known.get('sex') ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
+  return !sexes.includes(id as (typeof sexes)[number]) || id === sex;
+}
+
+interface Region {
+  readonly step: Step;
+  readonly taken: Taken;
+}
+
+function store(session: Open, position: Position, taken: Taken, regions: readonly Region[], pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
   const step = position.next;
-  const gives = Object.keys(taken.values).length > 0 || taken.marks !== undefined || taken.passed === true;
+  const gives = Object.keys(taken.values).length > 0 || taken.marks !== undefined || taken.passed === true || regions.some((one) => one.taken.marks !== undefined);
   const doubted = Object.keys(taken.doubts).length > 0;
-  if (!gives && !doubted) {
-    if (step.kind === 'result' && step.of === 'final') return showMenu(session, [], book, now);
-    const again = (told: readonly Say[]): Turn => proceed(settled(session), session.open, told, caller, book, now);
-    const turn = missed(session, again, caller, pieces.join(' '));
-    const [first] = taken.refusals;
-    if (first === undefined || turn.session.misses >= missesBeforeNurse) return turn;
-    const refused = again([refusal(first)]);
-    return { ...refused, session: { ...refused.session, misses: turn.session.misses } };
-  }
-  const examination = gives ? addAnswer(stillOpen(session.open), step, taken) : session.open;
+  const refusals = [...taken.refusals, ...regions.flatMap((one) => one.taken.refusals)];
+  if (!gives && !doubted) return refuse(session, step, refusals, pieces, caller, book, now);
+  const examination = gives ? addAll(stillOpen(session.open), step, taken, regions) : session.open;
   if (doubted) {
     const question = { title: say('doubt', { values: doubtPhrases(taken.doubts, now) }), options: [], tail: [] };
     return {
@@ -54,9 +73,26 @@ function store(session: Open, position: Position, taken: Taken, pieces: readonly
   }
   const after = standingOf(examination, book, now);
   const isUrgentNext = after.next.kind === 'result';
-  const told = isUrgentNext ? [] : tellNew(position.interpretation, after.interpretation, taken.values, book);
-  const [first] = taken.refusals;
-  return proceed(settled(session), examination, first === undefined ? told : [...told, refusal(first)], caller, book, now);
+  const told = isUrgentNext ? [] : [...readBack(taken, regions, after, book), ...tellNew(position.interpretation, after.interpretation, taken.values, book)];
+  return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
+}
+
+/** Nothing in the message could be used: why, and the same question again; after three in a row, whom to ring. */
+function refuse(session: Open, step: Step, refusals: Taken['refusals'], pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
+  if (step.kind === 'result' && step.of === 'final') return showMenu(session, [], book, now);
+  const again = (told: readonly Say[]): Turn => proceed(settled(session), session.open, told, caller, book, now);
+  const turn = missed(session, again, caller, pieces.join(' '));
+  const [first] = refusals;
+  if (first === undefined || turn.session.misses >= missesBeforeNurse) return turn;
+  const refused = again([refusal(first)]);
+  return { ...refused, session: { ...refused.session, misses: turn.session.misses } };
+}
+
+/** All that one message gave, under one number, so that going back takes all of it back. */
+function addAll(examination: Examination, step: Step, taken: Taken, regions: readonly Region[]): Examination {
+  const message = examination.messages + 1;
+  const withOwn = addAnswer(examination, step, taken, message);
+  return regions.reduce((held, region) => (region.taken.marks === undefined ? held : addAnswer(held, region.step, { marks: region.taken.marks }, message)), withOwn);
 }
 
 function believe(session: Open, position: Position, caller: Caller, book: Book, now: number): Turn {
@@ -95,7 +131,9 @@ function stillOpen(examination: Examination): Examination {
 }
 
 function refusal(reason: Taken['refusals'][number]): Say {
-  return say(`refused.${reason.code}`, reason.values);
+  const { unit, ...values } = reason.values;
+  // The degree sign is in no 7-bit alphabet, and would double the price of the text.
+  return say(`refused.${reason.code}`, unit === undefined ? values : { ...values, unit: String(unit).replace('°', '') });
 }
 
 function doubtPhrases(values: Readonly<Record<string, FindingValue>>, now: number): Say[] {

@@ -9,7 +9,7 @@ import { type Option, type Question, type Say, say } from './reply.ts';
 
 /** Fields of a read step that nothing is held for yet. */
 export function openFields(step: Step, gathered: Gathered): readonly ReadField[] {
-  return step.kind === 'read' ? step.fields.filter((field) => !gathered.known.has(field.of)) : [];
+  return step.kind === 'read' ? step.fields.filter((field) => !gathered.answered.has(field.of)) : [];
 }
 
 export function questionFor(step: Step, gathered: Gathered, book: Book): Question {

@@ -16,7 +16,7 @@ export interface Language {
 }
 
 /** What a worker may ask for at any moment, by a word of her language. */
-export type Command = 'new-baby' | 'back' | 'more' | 'menu' | 'pause' | 'go-on' | 'explain' | 'nurse' | 'language';
+export type Command = 'new-baby' | 'contact' | 'recheck' | 'why' | 'back' | 'more' | 'menu' | 'pause' | 'go-on' | 'explain' | 'nurse' | 'language';
 
 /** Plausible ranges of the baby's own fields, from the protocol's data. */
 export interface FieldRange {
@@ -28,14 +28,16 @@ export interface FieldRange {
 
 export interface Book {
   readonly version: string;
-  /** The flow that a new baby starts. */
-  readonly firstFlow: string;
+  /** The flow that each beginning starts: a new baby, a later contact, a second look. */
+  readonly flowFor: Readonly<Record<'new-baby' | 'contact' | 'recheck', string>>;
   readonly flows: ReadonlyMap<string, Flow>;
   readonly findings: ReadonlyMap<string, Finding>;
   readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
   readonly interpret: (aCase: Case) => Interpretation;
   /** Advice keys of one classification, in the order to act. */
   readonly adviceOf: (classification: string) => readonly string[];
+  /** Codes of the guidelines that rows of the protocol come from, each once. */
+  readonly sourcesOf: (rows: readonly string[]) => readonly string[];
   /** Classifications that only gather signs which others name; never said to the worker by themselves. */
   readonly isBox: (classification: string) => boolean;
   /** Languages that may be served, base language first. */

@@ -4,7 +4,7 @@
 import type { Command, Language } from './book.ts';
 import { normalise } from './readings/tokens.ts';
 
-/** Digits that no question uses, for phones on which typing a word is slow. */
+/** Digits that no list uses, for phones on which typing a word is slow. */
 const digitCommands: ReadonlyMap<string, Command> = new Map([
   ['00', 'back'],
   ['99', 'more'],
@@ -20,18 +20,23 @@ export interface Commanded {
 /** Commands that an answer may follow in the same message. */
 const opening: ReadonlySet<Command> = new Set(['new-baby']);
 
-export function commandOf(text: string, languages: readonly Language[]): Commanded | null {
-  const normal = normalise(text);
-  const byDigits = digitCommands.get(normal);
-  if (byDigits !== undefined) return { command: byDigits, rest: '' };
+/**
+ * The command that a message is; null: an answer.
+ *
+ * Takes    takesNumber: the question that stands reads a number, so that 99 is one (an oxygen of 99, a heart rate) and no command.
+ */
+export function commandOf(text: string, languages: readonly Language[], takesNumber = false): Commanded | null {
+  const normal = normalise(text).replace(/(?<=.)[.,!]{1,3}$/, '');
+  const byDigits = digitCommands.get(/^[0o]{2}$/.test(normal) ? '00' : normal);
+  if (byDigits !== undefined && !(takesNumber && byDigits === 'more')) return { command: byDigits, rest: '' };
   for (const { keywords } of languages) {
     const whole = keywords.get(normal);
     if (whole !== undefined) return { command: whole, rest: '' };
   }
-  const [first = '', ...others] = normal.split(' ');
   for (const { keywords } of languages) {
-    const command = keywords.get(first);
-    if (command !== undefined && opening.has(command)) return { command, rest: others.join(' ') };
+    for (const [keyword, command] of keywords) {
+      if (opening.has(command) && normal.startsWith(`${keyword} `)) return { command, rest: normal.slice(keyword.length + 1) };
+    }
   }
   return null;
 }

@@ -11,7 +11,7 @@ const codeDigits = '23456789';
 /** The id is the natural key: one phone begins one examination at one instant. */
 export function beginExamination(flow: string, phone: string, now: number): Examination {
   const id = `${phone}-${now}`;
-  return { id, flow, code: codeOf(id), startedAt: now, answers: [], messages: 0, alerted: [], revision: 0 };
+  return { id, flow, code: codeOf(id), earlier: [], startedAt: now, answers: [], messages: 0, alerted: [], revision: 0 };
 }
 
 /** Digit, letter, letter, from a 32-bit FNV-1a hash of the id: short to text, and never read as an answer's digits. */
@@ -30,25 +30,43 @@ export function addAnswer(
   examination: Examination,
   step: Step,
   given: { readonly marks?: readonly string[]; readonly passed?: true; readonly values?: Readonly<Record<string, FindingValue>> },
+  message = examination.messages + 1,
 ): Examination {
-  const message = examination.messages + 1;
   const answer: Answer = {
     step: step.id,
     seal: step.seal,
     message,
+    ...lookOf(examination),
     ...(given.marks === undefined ? {} : { marks: given.marks }),
     ...(given.passed === undefined ? {} : { passed: given.passed }),
     ...(Object.keys(given.values ?? {}).length === 0 ? {} : { values: given.values ?? {} }),
   };
-  // A region answered anew, after an edit changed its meaning, replaces its older answer.
-  const others = given.marks === undefined ? examination.answers : examination.answers.filter((old) => old.step !== step.id || old.marks === undefined);
+  const others = given.marks === undefined ? examination.answers : examination.answers.flatMap((old) => (isOfThisLook(old, examination) ? replaced(old, step) : [old]));
   return { ...examination, messages: message, answers: [...others, answer] };
+}
+
+/** The number of the look that is going on; left out for the first. */
+function lookOf({ earlier }: Examination): { look?: number } {
+  return earlier.length === 0 ? {} : { look: earlier.length };
+}
+
+export function isOfThisLook(answer: Answer, { earlier }: Examination): boolean {
+  return (answer.look ?? 0) === earlier.length;
+}
+
+/** What stays of an older answer when its region is answered anew: marks that the region no longer offers, and values sent along. */
+function replaced(old: Answer, step: Step): Answer[] {
+  if (old.step !== step.id || old.marks === undefined || step.kind !== 'mark') return [old];
+  const { marks, ...rest } = old;
+  const retired = marks.filter((id) => id !== step.more && !step.marks.some((mark) => mark.id === id));
+  if (retired.length > 0) return [{ ...rest, marks: retired }];
+  return rest.values === undefined ? [] : [rest];
 }
 
 /** Drops all that the last message gave; null when nothing is left to take back. */
 export function takeBack(examination: Examination): Examination | null {
   const last = examination.answers.at(-1);
-  if (last === undefined || last.message === 0) return null;
+  if (last === undefined || last.message === 0 || !isOfThisLook(last, examination)) return null;
   const { finishedAt: _finished, ...rest } = examination;
   return { ...rest, answers: examination.answers.filter((answer) => answer.message !== last.message) };
 }
@@ -59,7 +77,7 @@ export function finish(examination: Examination, now: number): Examination {
 
 /** Opens a finished examination again, so that what was not looked at is asked now; answered values stay. */
 export function reopen(examination: Examination, missing: readonly string[], flow: Flow): Examination {
-  const wanted = new Set(missing);
+  const wanted = new Set(missing.map((what) => (what === 'ageHours' ? 'born' : what)));
   const { finishedAt: _finished, ...rest } = examination;
   const asks = (step: Step): boolean => {
     if (step.kind === 'read') return step.fields.some((field) => wanted.has(field.of));
@@ -76,14 +94,29 @@ export function reopen(examination: Examination, missing: readonly string[], flo
   return { ...rest, answers, revision: examination.revision + 1 };
 }
 
-/** The next twin starts with what the two share: the mother's history, the birth, and the weeks. */
+/** Looks again: what was found before stays known, and what the new look answers stands in its place. */
+export function beginRecheck(examination: Examination, flow: string): Examination {
+  const { finishedAt: _finished, ...rest } = examination;
+  return { ...rest, flow, earlier: [...examination.earlier, examination.flow], revision: examination.revision + 1 };
+}
+
+/** The next twin starts with what the two share: the mother's history and the weeks. Nothing else that was sent along goes over. */
 export function beginTwin(examination: Examination, flow: Flow, phone: string, now: number): Examination {
-  const shared = new Set(flow.steps.filter((step) => step.shared).map((step) => step.id));
-  const begun = beginExamination(flow.id, phone, now);
-  const answers = examination.answers.flatMap((answer): Answer[] => {
-    if (shared.has(answer.step)) return [{ ...answer, message: 0 }];
-    const gestation = answer.values?.gestation;
-    return gestation === undefined ? [] : [{ step: answer.step, seal: answer.seal, message: 0, values: { gestation } }];
+  const shared = flow.steps.filter((step) => step.shared);
+  const names = new Set(['gestation', ...shared.flatMap((step) => (step.kind === 'read' ? [...step.fields.map((field) => field.of), ...Object.keys(step.notKnown)] : []))]);
+  const answers = examination.answers.flatMap(({ values = {}, marks, passed, look: _look, ...answer }): Answer[] => {
+    const isShared = shared.some((step) => step.id === answer.step);
+    const kept = Object.entries(values).filter(([of]) => names.has(of));
+    if (!isShared && kept.length === 0) return [];
+    return [
+      {
+        ...answer,
+        message: 0,
+        ...(isShared && marks !== undefined ? { marks } : {}),
+        ...(isShared && passed !== undefined ? { passed } : {}),
+        ...(kept.length === 0 ? {} : { values: Object.fromEntries(kept) }),
+      },
+    ];
   });
-  return { ...begun, answers };
+  return { ...beginExamination(flow.id, phone, now), answers };
 }

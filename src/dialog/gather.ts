@@ -1,7 +1,8 @@
 // From the answers of an examination to the case that the protocol interprets. What was marked holds; what a region's
 // answer leaves unmarked is normal; what was not asked stays unknown. A default never overwrites what was seen.
 
-import type { Case, Finding, FindingValue, Gestation, Sex } from '../clinical/protocol.ts';
+import { bandOf } from '../clinical/bands.ts';
+import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from '../clinical/protocol.ts';
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
 import type { Answer, Examination } from './session.ts';
 
@@ -9,34 +10,68 @@ export interface Gathered {
   readonly case: Case;
   /** Finding or field -> what is held for it; a key with null was asked and cannot be had. */
   readonly known: ReadonlyMap<string, FindingValue>;
-  /** Steps opened by a mark. */
+  /** What the look that is going on has answered; in the first look, all that is known. */
+  readonly answered: ReadonlySet<string>;
+  /** Steps opened by a mark of the look that is going on. */
   readonly opened: ReadonlySet<string>;
 }
 
 const minutesPerHour = 60;
 const minute = 60_000;
 
-/** Never throws: an answer to a step that the flow no longer has keeps its values. */
-export function gather(flow: Flow, examination: Pick<Examination, 'answers'>, findings: ReadonlyMap<string, Finding>, now: number): Gathered {
+/**
+ * What all looks at a baby say together: what a later look answers stands in place of what an earlier one found, and readings
+ * are added to the readings before them. Never throws: an answer to a step that the flow no longer has keeps its values.
+ *
+ * Takes    flows: the flow of each look, the examination's first.
+ */
+export function gather(flows: readonly Flow[], examination: Pick<Examination, 'answers'>, findings: ReadonlyMap<string, Finding>, now: number): Gathered {
   const known = new Map<string, FindingValue>();
-  const opened = new Set<string>();
-  const steps = new Map(flow.steps.map((step) => [step.id, step]));
-
-  for (const answer of examination.answers) {
-    for (const [of, value] of Object.entries(answer.values ?? {})) hold(known, of, value, findings);
-    const step = steps.get(answer.step);
-    if (step?.kind === 'mark') takeMarks(step, answer, known, opened);
+  let look: Look = { answered: new Set(), opened: new Set() };
+  for (const [at, flow] of flows.entries()) {
+    const answers = examination.answers.filter((answer) => (answer.look ?? 0) === at);
+    look = takeLook(flow, answers, known, findings);
   }
-  for (const answer of examination.answers) {
-    const step = steps.get(answer.step);
-    if (step?.kind === 'mark' && answer.marks !== undefined && answer.seal === step.seal) {
-      for (const [of, value] of defaultsOf(step, answer.marks, steps, findings)) if (!known.has(of)) known.set(of, value);
-    }
-  }
-  return { case: caseOf(known, now), known, opened };
+  return { case: caseOf(known, now), known, answered: flows.length > 1 ? look.answered : new Set(known.keys()), opened: look.opened };
 }
 
-/** A finding that repeats keeps its readings in order, the latest few; any other keeps the last value given. */
+interface Look {
+  readonly answered: ReadonlySet<string>;
+  readonly opened: ReadonlySet<string>;
+}
+
+function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, FindingValue>, findings: ReadonlyMap<string, Finding>): Look {
+  const answered = new Set<string>();
+  const opened = new Set<string>();
+  const steps = new Map(flow.steps.map((step) => [step.id, step]));
+  const markedIn = new Map<string, string>();
+  for (const answer of answers) {
+    for (const [of, value] of Object.entries(answer.values ?? {})) {
+      hold(known, of, value, findings);
+      answered.add(of);
+    }
+    for (const { of, value, then } of marksOf(steps.get(answer.step), answer, findings)) {
+      if (then !== undefined) opened.add(then);
+      // Two regions that mark one finding differently: the first stands, for dangers are asked first.
+      if (of === undefined || (markedIn.get(of) ?? answer.step) !== answer.step) continue;
+      markedIn.set(of, answer.step);
+      known.set(of, value);
+      answered.add(of);
+    }
+  }
+  for (const answer of answers) {
+    const step = steps.get(answer.step);
+    if (step?.kind !== 'mark' || answer.marks === undefined || answer.seal !== step.seal) continue;
+    for (const [of, value] of defaultsOf(step, answer.marks, steps, findings)) {
+      if (answered.has(of)) continue;
+      known.set(of, value);
+      answered.add(of);
+    }
+  }
+  return { answered, opened };
+}
+
+/** A finding that repeats keeps its readings in order, as many as may be held; any other keeps the last value given. */
 function hold(known: Map<string, FindingValue>, of: string, value: FindingValue, findings: ReadonlyMap<string, Finding>): void {
   const before = known.get(of);
   const finding = findings.get(of);
@@ -47,24 +82,42 @@ function hold(known: Map<string, FindingValue>, of: string, value: FindingValue,
     return;
   }
   const readings = [...(Array.isArray(before) ? (before as number[]) : []), value as number];
-  known.set(of, readings.slice(-finding.readings));
-}
-
-function takeMarks(step: MarkStep, answer: Answer, known: Map<string, FindingValue>, opened: Set<string>): void {
-  for (const id of answer.marks ?? []) {
-    if (step.more !== undefined && id === step.more) opened.add(step.more);
-    const mark = step.marks.find((one) => one.id === id);
-    const sets = mark?.sets ?? setsOfRetiredMark(id);
-    if (sets !== null) known.set(sets.of, sets.value);
-    if (mark?.then !== undefined) opened.add(mark.then);
+  if (readings.length > finding.readings) {
+    const passing = readings.slice(0, -1).findIndex((reading) => !standsForGood(reading, finding));
+    readings.splice(Math.max(0, passing), 1);
   }
+  known.set(of, readings);
 }
 
-/** A mark made before an edit took it out of the step still says what was seen: its name carries finding and option. */
-function setsOfRetiredMark(id: string): { of: string; value: FindingValue } | null {
-  if (id.includes(':') || id.includes('/')) return null;
+/** A reading in a band that holds whatever is read later, such as a fever, is never pushed out by later ones. */
+function standsForGood(reading: number, finding: NumberFinding): boolean {
+  return finding.holds.includes(bandOf(reading, finding.bands)?.id ?? '');
+}
+
+interface Marked {
+  readonly of?: string;
+  readonly value: FindingValue;
+  readonly then?: string;
+}
+
+/** What the marks of an answer say, in the order made; those that an edit took out of the step since keep what they said. */
+function marksOf(step: Step | undefined, answer: Answer, findings: ReadonlyMap<string, Finding>): Marked[] {
+  const isRegion = step?.kind === 'mark';
+  return (answer.marks ?? []).map((id): Marked => {
+    if (isRegion && id === step.more) return { value: null, then: id };
+    const mark = isRegion ? step.marks.find((one) => one.id === id) : undefined;
+    const sets = mark === undefined ? setsOfRetiredMark(id, findings) : mark.sets;
+    return { value: null, ...sets, ...(mark?.then === undefined ? {} : { then: mark.then }) };
+  });
+}
+
+/** The name of a mark carries its finding and option: `grunting`, `tone=floppy`, `pustule-count=3`. Null: it only opened a step. */
+export function setsOfRetiredMark(id: string, findings: ReadonlyMap<string, Finding>): { of: string; value: FindingValue } | null {
   const [of = '', option] = id.split('=');
-  return { of, value: option ?? true };
+  const kind = findings.get(of)?.kind;
+  if (option === undefined) return kind === 'sign' ? { of, value: true } : null;
+  if (kind === 'number' || kind === 'count') return { of, value: Number(option) };
+  return kind === 'choice' || (babyFields as readonly string[]).includes(of) ? { of, value: option } : null;
 }
 
 /** What an answered region says of everything in it that was not marked, and of the steps that it could have opened. */

@@ -4,6 +4,9 @@ import type { Lookup } from '../clinical/condition.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
 import type { Gathered } from './gather.ts';
 
+/** How a condition asks whether a classification is given. */
+const given = 'given ';
+
 export function lookupOf({ case: aCase, known }: Gathered, interpretation: Interpretation): Lookup {
   return (term) => {
     switch (term) {
@@ -14,7 +17,11 @@ export function lookupOf({ case: aCase, known }: Gathered, interpretation: Inter
       case 'gestation':
         return aCase.gestation?.weeks;
       default:
-        return known.get(term);
+        return term.startsWith(given) ? isGiven(term.slice(given.length), interpretation) : known.get(term);
     }
   };
+}
+
+function isGiven(classification: string, { classifications }: Interpretation): boolean {
+  return classifications.some((one) => one.id === classification);
 }

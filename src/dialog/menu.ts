@@ -8,7 +8,7 @@ import type { Examination, Session } from './session.ts';
 import { standingOf } from './standing.ts';
 
 export type MenuAction =
-  | { readonly kind: 'new-baby' }
+  | { readonly kind: 'new-baby' | 'contact' | 'recheck' }
   | { readonly kind: 'go-on'; readonly id: string }
   | { readonly kind: 'result' }
   | { readonly kind: 'languages' };
@@ -25,10 +25,26 @@ export function menuItems(session: Session, book: Book, now: number): MenuItem[]
   const goOn = waiting.slice(0, examinationsShown).map((one): MenuItem => ({ label: say('menu.go-on', { where: whereOf(one, book, now) }), action: { kind: 'go-on', id: one.id } }));
   const newBaby: MenuItem = { label: say('menu.new-baby'), action: { kind: 'new-baby' } };
   const isOpen = session.open !== null && isHalfway(session.open);
-  const last: MenuItem[] = session.open?.finishedAt === undefined ? [] : [{ label: say('menu.result'), action: { kind: 'result' } }];
+  const contact: MenuItem = { label: say('menu.contact'), action: { kind: 'contact' } };
+  const finished = finishedLast(session);
+  const last = finished === undefined ? [] : lastItems(finished, book, now);
   const languages: MenuItem[] = book.languages.length > 1 ? [{ label: say('menu.language'), action: { kind: 'languages' } }] : [];
   const [first, ...others] = goOn;
-  return isOpen && first !== undefined ? [first, newBaby, ...others, ...languages] : [newBaby, ...goOn, ...last, ...languages];
+  return isOpen && first !== undefined ? [first, newBaby, contact, ...others, ...last, ...languages] : [newBaby, contact, ...goOn, ...last, ...languages];
+}
+
+/** The examination whose result was given last, in this session or before a new baby was begun. */
+export function finishedLast({ open, last }: Session): Examination | undefined {
+  return open?.finishedAt === undefined ? last : open;
+}
+
+/** What can be done with the baby whose result was given last. */
+function lastItems(examination: Examination, book: Book, now: number): MenuItem[] {
+  const baby = babyPhrase(standingOf({ ...examination, finishedAt: now }, book, now).gathered.case);
+  return [
+    { label: say('menu.recheck', { baby }), action: { kind: 'recheck' } },
+    { label: say('menu.result'), action: { kind: 'result' } },
+  ];
 }
 
 /** Begun and not finished: something was answered, and there is more to ask. */

@@ -2,6 +2,7 @@
 
 import { holds } from '../clinical/condition.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
+import { isOfThisLook } from './examination.ts';
 import type { Flow, Guard, Step } from './flow.ts';
 import type { Gathered } from './gather.ts';
 import { lookupOf } from './lookup.ts';
@@ -30,10 +31,10 @@ function guardHolds(guard: Guard, { gathered, interpretation }: Standing): boole
 }
 
 export function isAnswered(step: Step, examination: Examination, { gathered, interpretation }: Standing): boolean {
-  const answers = examination.answers.filter((answer) => answer.step === step.id);
+  const answers = examination.answers.filter((answer) => answer.step === step.id && isOfThisLook(answer, examination));
   switch (step.kind) {
     case 'read':
-      return step.fields.every((field) => field.optional || gathered.known.has(field.of));
+      return step.fields.every((field) => field.optional || gathered.answered.has(field.of));
     case 'mark':
       return answers.some((answer) => answer.seal === step.seal && (answer.marks !== undefined || answer.passed === true));
     case 'again': {

@@ -71,7 +71,7 @@ export function signsIn(because: readonly Because[], book: Book): Say[] {
   return because.filter((one) => !isMeasure(one.finding, book)).flatMap((one) => phraseOf(one, book) ?? []);
 }
 
-function isMeasure(of: string, book: Book): boolean {
+export function isMeasure(of: string, book: Book): boolean {
   const kind = book.findings.get(of)?.kind;
   return kind === undefined ? of !== 'sex' : kind === 'number' || kind === 'count';
 }

@@ -12,6 +12,8 @@ export interface Answer {
   readonly step: string;
   /** The step's seal when it was answered. */
   readonly seal: string;
+  /** Which look at the baby it belongs to: 0 the examination, then each recheck. */
+  readonly look?: number;
   /** Number of the message that gave it, from 1: going back drops all that one message gave. */
   readonly message: number;
   readonly marks?: readonly string[];
@@ -23,6 +25,8 @@ export interface Answer {
 export interface Examination {
   readonly id: string;
   readonly flow: string;
+  /** Flows of the looks before this one: the examination, then each recheck. */
+  readonly earlier: readonly string[];
   /** Short code by which baby and alert are spoken of. */
   readonly code: string;
   readonly startedAt: number;
@@ -44,13 +48,15 @@ export interface Doubt {
 }
 
 /** Where the worker is when no examination is being asked. */
-export type View = 'menu' | 'languages' | 'explain';
+export type View = 'menu' | 'languages' | 'explain' | 'why';
 
 export interface Session {
   readonly language?: string;
   /** The usual cautions have been shown. */
   readonly cautioned: boolean;
   readonly open: Examination | null;
+  /** The baby whose result was given last, once another was begun. */
+  readonly last?: Examination;
   /** Examinations set aside, newest first. */
   readonly aside: readonly Examination[];
   readonly view?: View;

@@ -12,12 +12,16 @@ export interface Position extends Standing {
 }
 
 export function standingOf(examination: Examination, book: Book, now: number): Position {
-  const flow = book.flows.get(examination.flow);
-  if (flow === undefined) {
-    throw new Error(`No flow "${examination.flow}" is published, but a session is in it. Publish it again, or let the session run out.`);
-  }
-  const gathered = gather(flow, examination, book.findings, examination.finishedAt ?? now);
+  const flow = flowNamed(examination.flow, book);
+  const flows = [...examination.earlier.map((name) => flowNamed(name, book)), flow];
+  const gathered = gather(flows, examination, book.findings, examination.finishedAt ?? now);
   const interpretation = book.interpret(gathered.case);
   const standing = { gathered, interpretation };
   return { flow, ...standing, next: nextStep(flow, examination, standing) };
+}
+
+function flowNamed(name: string, book: Book): Flow {
+  const flow = book.flows.get(name);
+  if (flow !== undefined) return flow;
+  throw new Error(`No flow "${name}" is published, but a session is in it. Publish it again, or let the session run out.`);
 }

@@ -4,13 +4,14 @@
 import { answer } from './answer.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { type Commanded, commandOf } from './commands.ts';
-import { beginExamination, takeBack } from './examination.ts';
-import { chosen, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
+import { beginExamination, beginRecheck, takeBack } from './examination.ts';
+import { chosen, finishedLast, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
 import { missed, proceed, settled, showMenu, type Turn, withoutView } from './proceed.ts';
 import { tokens } from './readings/tokens.ts';
 import { type Reply, type Say, say } from './reply.ts';
 import type { Examination, Session } from './session.ts';
 import { standingOf } from './standing.ts';
+import { whyLines } from './why.ts';
 
 const asideKept = 6;
 
@@ -40,15 +41,21 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
 
 function dial(session: Session, caller: Caller, book: Book, now: number): Turn {
   const isWaiting = (session.open !== null && isHalfway(session.open)) || session.aside.length > 0;
-  return isWaiting ? showMenu(session, [], book, now) : newBaby(session, '', caller, book, now);
+  return isWaiting ? showMenu(session, [], book, now) : begin(session, 'new-baby', '', caller, book, now);
 }
 
 function command(session: Session, { command: name, rest }: Commanded, caller: Caller, book: Book, now: number): Turn {
   const { open } = session;
   switch (name) {
     case 'new-baby': {
-      return open !== null && isHalfway(open) && rest === '' ? showMenu(session, [], book, now) : newBaby(session, rest, caller, book, now);
+      return open !== null && isHalfway(open) && rest === '' ? showMenu(session, [], book, now) : begin(session, 'new-baby', rest, caller, book, now);
     }
+    case 'contact':
+      return begin(session, 'contact', rest, caller, book, now);
+    case 'recheck':
+      return recheck(session, caller, book, now);
+    case 'why':
+      return why(session, book, now);
     case 'menu':
       return showMenu(session, [], book, now);
     case 'pause':
@@ -69,12 +76,36 @@ function command(session: Session, { command: name, rest }: Commanded, caller: C
 }
 
 /** Begins an examination; one that was begun before is set aside, and can be gone on with from the menu. */
-function newBaby(session: Session, rest: string, caller: Caller, book: Book, now: number): Turn {
-  const begun = beginExamination(book.firstFlow, caller.phone, now);
+function begin(session: Session, what: 'new-baby' | 'contact', rest: string, caller: Caller, book: Book, now: number): Turn {
+  const begun = beginExamination(book.flowFor[what], caller.phone, now);
   const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
-  const started = { ...settled(session), open: begun, aside: [...left, ...session.aside].slice(0, asideKept) };
+  const last = session.open?.finishedAt === undefined ? session.last : session.open;
+  const started = { ...settled(session), ...(last === undefined ? {} : { last }), open: begun, aside: [...left, ...session.aside].slice(0, asideKept) };
   const pieces = tokens(rest);
   return pieces.length === 0 ? proceed(started, begun, [], caller, book, now) : answer(started, pieces, caller, book, now);
+}
+
+/** The result that was given last. A baby begun since is set aside. */
+function readAgain(session: Session, caller: Caller, book: Book, now: number): Turn {
+  const last = finishedLast(session);
+  if (last === undefined) return showMenu(session, [], book, now);
+  const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
+  return proceed({ ...settled(session), open: last, aside: [...left, ...session.aside].slice(0, asideKept) }, last, [], caller, book, now);
+}
+
+/** Looks again at the baby whose result was given last. */
+function recheck(session: Session, caller: Caller, book: Book, now: number): Turn {
+  const last = finishedLast(session);
+  if (last === undefined) return showMenu(session, [], book, now);
+  const again = beginRecheck(last, book.flowFor.recheck);
+  const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
+  return proceed({ ...settled(session), open: again, aside: [...left, ...session.aside].slice(0, asideKept) }, again, [], caller, book, now);
+}
+
+function why(session: Session, book: Book, now: number, page = 0): Turn {
+  if (session.open === null) return showMenu(session, [], book, now);
+  const lines = whyLines(standingOf(session.open, book, now).interpretation, book);
+  return { session: { ...session, view: 'why', page, told: [] }, reply: { ...telling(lines), page }, facts: [] };
 }
 
 function back(session: Session, caller: Caller, book: Book, now: number): Turn {
@@ -88,6 +119,7 @@ function back(session: Session, caller: Caller, book: Book, now: number): Turn {
 
 /** The next page of what was said last, exactly as it would have gone on. */
 function more(session: Session, caller: Caller, book: Book, now: number): Turn {
+  if (session.view === 'why') return why(session, book, now, session.page + 1);
   if (session.view === 'explain') return { ...explain(session, book, now, session.page + 1) };
   if (session.view === 'menu') return showMenu(session, [], book, now, session.page + 1);
   if (session.view === 'languages') return showLanguages(session, book, session.page + 1);
@@ -110,11 +142,14 @@ function choose(session: Session, text: string, caller: Caller, book: Book, now:
   if (item === undefined) return missed(session, (told) => showMenu(session, told, book, now), caller, text);
   switch (item.action.kind) {
     case 'new-baby':
-      return newBaby(session, '', caller, book, now);
+    case 'contact':
+      return begin(session, item.action.kind, '', caller, book, now);
     case 'languages':
       return showLanguages(session, book);
+    case 'recheck':
+      return recheck(session, caller, book, now);
     case 'result':
-      return session.open === null ? showMenu(session, [], book, now) : proceed(settled(session), session.open, [], caller, book, now);
+      return readAgain(session, caller, book, now);
     case 'go-on':
       return goOnWith(session, item.action.id, caller, book, now);
   }

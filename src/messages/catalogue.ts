@@ -20,6 +20,10 @@ export interface Catalogue extends Language {
   readonly readings: ReadonlyMap<string, readonly string[]>;
   /** Finding or field -> its labels: `temperature` -> T, TEMP. */
   readonly labels: ReadonlyMap<string, readonly string[]>;
+  /** Step of a flow -> the names of its body region: `belly-cord` -> BELLY, CORD. */
+  readonly regions: ReadonlyMap<string, readonly string[]>;
+  /** Sign, `finding` or `finding=option`, `=no` when it is not there -> its words: `feeding=well` -> FED. */
+  readonly signs: ReadonlyMap<string, readonly string[]>;
 }
 
 export interface Catalogues {

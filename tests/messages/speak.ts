@@ -10,7 +10,7 @@ export function messageOf(text: string): Message {
 
 export function catalogueOf(tag: string, texts: Record<string, string>, more: Partial<Catalogue> = {}): Catalogue {
   const messages = new Map(Object.entries(texts).map(([key, text]) => [key, messageOf(text)]));
-  const noWords = { keywords: new Map(), readings: new Map(), labels: new Map() };
+  const noWords = { keywords: new Map(), readings: new Map(), labels: new Map(), regions: new Map(), signs: new Map() };
   return { tag, name: tag, alphabet: 'gsm-7', draft: false, messages, ...noWords, ...more };
 }
 

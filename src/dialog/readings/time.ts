@@ -1,7 +1,11 @@
-// Reads when a baby was born: 0430, 4:30, 5h, 5h ago, 30 min ago, today 0430, yesterday 2300, 24/11 0430.
-// A clock time alone is the last time the clock at the facility showed it. Nothing is read in the future.
+// Reads when a baby was born: 0430, 4:30, 5h, 5h ago, 30 min ago, today 0430, 2300 yesterday, 24/11 0430. A clock time alone
+// is the last time the clock at the facility showed it. Nothing is read in the future. Next: time-of-day.ts, time-ago.ts,
+// calendar-day.ts.
 
 import { DateTime } from 'luxon';
+import { readDay } from './calendar-day.ts';
+import { readAgo } from './time-ago.ts';
+import { readTimeOfDay, type TimeOfDay } from './time-of-day.ts';
 import { isWord, type Read, refused, type Words } from './words.ts';
 
 export interface Clock {
@@ -14,85 +18,65 @@ export interface Clock {
 }
 
 const minute = 60_000;
-const clockTime = /^(\d{1,2})(?:[:.h*](\d{2})|(\d{2}))(am|pm)?$/u;
-const calendarDay = /^(\d{1,2})[/.*-](\d{1,2})$/u;
-const agoToken = /^(\d{1,3})(?:[.,](\d))?(\D+)$/u;
+const minutesPerHour = 60;
+const hoursPerDay = 24;
 
 /**
  * Epoch minutes of birth.
  *
- * Returns  doubt: a bare small number such as `5`, which could be five o'clock or five hours old (five hours is offered).
- *          refused: not a time; in the future; older than the clock's oldestDays.
+ * Returns  doubt: a bare small number such as `5`, which could be five o'clock or five hours old (five hours is offered); a
+ *          day that could be a time (4.11 0430); 430h. refused: not a time; in the future; older than the clock's oldestDays.
+ * Errors   the zone is none.
  */
 export function readTime(pieces: readonly string[], clock: Clock, words: Words): Read<number> {
-  const [first, second, third] = pieces;
+  const [first] = pieces;
   if (first === undefined) return refused('nothing', 0, {});
   if (isWord(words, 'not-known', first)) return { kind: 'not-known', used: 1 };
   if (isWord(words, 'now', first)) return { kind: 'read', value: Math.floor(clock.now / minute), used: 1 };
 
-  const ago = readAgo(first, second, third, words);
-  if (ago !== null) return bounded(clock.now - ago.minutes * minute, ago.used, first, clock);
+  const ago = readAgo(pieces, words);
+  if (ago !== null) return bounded(clock.now - ago.minutes * minute, ago.used, pieces, clock, ago.unsure);
 
   const here = DateTime.fromMillis(clock.now, { zone: clock.zone });
-  const day = dayOf(first, here, words);
-  if (day !== null && day.isValid) {
-    const time = second === undefined ? null : timeOfDay(second, third, words);
-    if (time === null) return refused('day-needs-time', 1, { text: first });
-    return bounded(day.set(time.at).toMillis(), 1 + time.used, `${first} ${second}`, clock);
-  }
-  const time = timeOfDay(first, second, words);
-  if (time !== null) {
-    const today = here.set({ ...time.at, second: 0, millisecond: 0 });
-    const at = today.toMillis() > clock.now ? today.minus({ days: 1 }) : today;
-    return bounded(at.toMillis(), time.used, first, clock);
-  }
-  if (/^\d{1,2}$/.test(first) && Number(first) <= 24) {
-    return { kind: 'doubt', value: Math.floor((clock.now - Number(first) * 60 * minute) / minute), used: 1 };
-  }
+  if (!here.isValid) throw new Error(`"${clock.zone}" is not a time zone. Mend the zone of the facility in the roster.`);
+  const time = readTimeOfDay(pieces, words);
+  const day = readDay(first, here, words);
+  const timeThatDay = day === null ? null : readTimeOfDay(pieces.slice(1), words);
+  if (day !== null && timeThatDay !== null) return bounded(at(day.day, timeThatDay, clock), 1 + timeThatDay.used, pieces, clock, day.unsure);
+  if (time !== null) return readClockTime(time, here, pieces, clock, words);
+  if (day !== null) return refused('day-needs-time', 1, { text: first });
+
+  const hours = /^\d{1,2}$/.test(first) ? Number(first) : Number.NaN;
+  if (hours <= hoursPerDay) return bounded(clock.now - hours * minutesPerHour * minute, 1, pieces, clock, true);
   return refused('not-a-time', 1, { text: first });
 }
 
-/** `5h`, `5 h`, `5h ago`, `30 min`, `2d`: how long ago, in minutes. */
-function readAgo(first: string, second: string | undefined, third: string | undefined, words: Words): { minutes: number; used: number } | null {
-  const joined = agoToken.exec(first);
-  const apart = /^\d{1,3}(?:[.,]\d)?$/.test(first) && second !== undefined ? agoToken.exec(first + second) : null;
-  const match = joined ?? apart;
-  if (match === null) return null;
-  const [, whole = '', tenth, word = ''] = match;
-  const perWord = isWord(words, 'minutes', word) ? 1 : isWord(words, 'hours', word) ? 60 : isWord(words, 'days', word) ? 1440 : null;
-  if (perWord === null) return null;
-  const used = joined === null ? 2 : 1;
-  const next = joined === null ? third : second;
-  const saysAgo = next !== undefined && isWord(words, 'ago', next);
-  return { minutes: Math.round(Number(`${whole}.${tenth ?? 0}`) * perWord), used: used + (saysAgo ? 1 : 0) };
+/** The last time that the clock showed it, or that time on the day that is named after it. */
+function readClockTime(time: TimeOfDay, here: DateTime, pieces: readonly string[], clock: Clock, words: Words): Read<number> {
+  const named = pieces[time.used] ?? '';
+  const saysDay = isWord(words, 'today', named) || isWord(words, 'yesterday', named);
+  const day = saysDay ? readDay(named, here, words) : null;
+  if (day !== null) return bounded(at(day.day, time, clock), time.used + 1, pieces, clock);
+  const days = [here.plus({ days: 1 }), here, here.minus({ days: 1 }), here.minus({ days: 2 })];
+  const last = days.map((one) => at(one, time, clock)).find((instant) => instant <= clock.now);
+  return bounded(last ?? Number.NaN, time.used, pieces, clock);
 }
 
-function dayOf(token: string, here: DateTime, words: Words): DateTime | null {
-  const midnight = here.startOf('day');
-  if (isWord(words, 'today', token)) return midnight;
-  if (isWord(words, 'yesterday', token)) return midnight.minus({ days: 1 });
-  const match = calendarDay.exec(token);
-  if (match === null) return null;
-  const thisYear = midnight.set({ month: Number(match[2]), day: Number(match[1]) });
-  const isThatDay = thisYear.day === Number(match[1]) && thisYear.month === Number(match[2]);
-  if (!isThatDay) return null;
-  return thisYear > here ? thisYear.minus({ years: 1 }) : thisYear;
+/**
+ * The instant at which the clock shows this time on this day; when it shows it twice, the later one that is not to come.
+ * A time that the clock skips in spring is that of a clock which was not put on.
+ */
+function at(day: DateTime, time: TimeOfDay, { now }: Clock): number {
+  const [dated, hour] = time.hour === hoursPerDay ? [day.plus({ days: 1 }), 0] : [day, time.hour];
+  const shown = dated.set({ hour, minute: time.minute, second: 0, millisecond: 0 });
+  const instants = shown.getPossibleOffsets().map((one) => one.toMillis());
+  return instants.filter((instant) => instant <= now).at(-1) ?? instants[0] ?? shown.toMillis();
 }
 
-function timeOfDay(token: string, next: string | undefined, words: Words): { at: { hour: number; minute: number }; used: number } | null {
-  const match = clockTime.exec(token);
-  if (match === null) return null;
-  const half = match[4] ?? (next !== undefined && (isWord(words, 'am', next) ? 'am' : isWord(words, 'pm', next) ? 'pm' : undefined));
-  let hour = Number(match[1]);
-  const minutes = Number(match[2] ?? match[3]);
-  if (half === 'pm' && hour < 12) hour += 12;
-  if (half === 'am' && hour === 12) hour = 0;
-  if (hour > 23 || minutes > 59) return null;
-  return { at: { hour, minute: minutes }, used: half !== undefined && half !== false && match[4] === undefined ? 2 : 1 };
-}
-
-function bounded(at: number, used: number, shown: string, clock: Clock): Read<number> {
-  if (at > clock.now) return refused('in-the-future', used, { text: shown });
-  if (clock.now - at > clock.oldestDays * 1440 * minute) return refused('too-long-ago', used, { text: shown, days: clock.oldestDays });
-  return { kind: 'read', value: Math.floor(at / minute), used };
+function bounded(instant: number, used: number, pieces: readonly string[], clock: Clock, unsure = false): Read<number> {
+  const text = pieces.slice(0, used).join(' ');
+  if (Number.isNaN(instant)) return refused('not-a-time', used, { text });
+  if (instant > clock.now) return refused('in-the-future', used, { text });
+  if (clock.now - instant > clock.oldestDays * hoursPerDay * minutesPerHour * minute) return refused('too-long-ago', used, { text, days: clock.oldestDays });
+  return { kind: unsure ? 'doubt' : 'read', value: Math.floor(instant / minute), used };
 }

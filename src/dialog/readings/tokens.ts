@@ -1,38 +1,111 @@
 // From what a phone sends to the pieces that readers take. Tolerant of keypads: digits of any script, O for 0 and l for 1
-// next to digits, odd dashes and spaces. Never guesses at meaning; that is for the readers beside this file.
+// beside digits, odd dashes, points and spaces. Never guesses at meaning; that is for the readers beside this file.
+// Next: words.ts, amount.ts.
 
-const decimalDigit = /\p{Nd}/gu;
+import type { Words } from './words.ts';
 
-/** Digits of any script as 0-9: Unicode lays every set of ten out in order, so a digit's value is its distance to its zero. */
-function toAsciiDigit(digit: string): string {
-  const code = digit.codePointAt(0) ?? 0;
-  if (code < 0x80) return digit;
-  let value = 0;
-  while (value < 9 && /\p{Nd}/u.test(String.fromCodePoint(code - value - 1))) value += 1;
-  return String(value);
-}
+/** The same mark as other keyboards write it. Vowel signs, hamza and the like are letters and stay. */
+const marks: readonly (readonly [RegExp, string])[] = [
+  [/[\u2010-\u2015\u2212]/g, '-'],
+  [/[\u00B7\u066B\u2219\u22C5]/g, '.'],
+  [/[\u060C\u066C]/g, ','],
+  [/[\u061B\u0964]/g, ';'],
+  [/\u061F/g, '?'],
+  [/\u066A/g, '%'],
+  [/[\u2018\u2019]/g, "'"],
+  [/[\u2044\u2215]/g, '/'],
+];
 
-/** Lower case, one kind of space and dash, ASCII digits; control and zero-width characters are gone. */
+/** Lower case, one kind of space, dash and point, ASCII digits; control characters, joiners and the dress of emoji are gone. */
 export function normalise(text: string): string {
-  return text
+  const plain = text
     .normalize('NFC')
+    .replace(/[\u00AD\u200C\u200D\u20E3\uFE00-\uFE0F\u00B0\u00BA\u02DA]/g, '')
     .replace(/[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]/gu, ' ')
-    .replace(decimalDigit, toAsciiDigit)
-    .replace(/[\u2010-\u2015\u2212]/g, '-')
-    .replace(/[\uFF0C\u060C]/g, ',')
+    .replace(/[\uFF01-\uFF5E]/g, (wide) => String.fromCharCode(wide.charCodeAt(0) - 0xfee0))
+    .replace(/\p{Nd}/gu, toAsciiDigit);
+  return marks
+    .reduce((said, [mark, same]) => said.replace(mark, same), plain)
     .replace(/\s+/gu, ' ')
     .trim()
     .toLowerCase();
 }
 
-/** O and l typed for 0 and 1, where a digit stands beside them; `-` alone, `?` and words stay as they are. */
-function mendDigits(token: string): string {
-  if (!/\d/.test(token)) return token;
-  return token.replace(/(?<=[\d.,*:/])o|o(?=[\d.,*:/])/g, '0').replace(/(?<=[\d.,*:/])l|l(?=[\d.,*:/])/g, '1');
+const asciiDigits = new Map<string, string>();
+
+/** Unicode lays every set of ten digits out in order, one set after another, so a digit is its distance to the first, by tens. */
+function toAsciiDigit(digit: string): string {
+  const known = asciiDigits.get(digit);
+  if (known !== undefined) return known;
+  const code = digit.codePointAt(0) ?? 0;
+  let first = code;
+  while (/\p{Nd}/u.test(String.fromCodePoint(first - 1))) first -= 1;
+  const ascii = String((code - first) % 10);
+  asciiDigits.set(digit, ascii);
+  return ascii;
 }
 
-/** Pieces between spaces and semicolons. */
-export function tokens(text: string): string[] {
-  const normal = normalise(text);
-  return normal === '' ? [] : normal.split(/[ ;]+/).filter((token) => token !== '').map(mendDigits);
+/**
+ * Pieces between spaces and semicolons, with O and l mended where they stand for digits.
+ *
+ * Takes    words: the worker's language. With it, readings of several words ("not known") are one piece, and a letter that is
+ *          a word or a label there is left alone.
+ */
+export function tokens(text: string, words?: Words): string[] {
+  const split = normalise(text)
+    .replace(/(?<=\d) ?(?:(\/) ?(?=[\p{L}\d])|(\+) ?(?=\d))/gu, '$1$2')
+    .split(/[ ;]+/)
+    .map(withoutPunctuation)
+    .filter((token) => token !== '');
+  const joined = words === undefined ? split : joinPhrases(split, words);
+  const mended = joined.map(mendDigits);
+  const speaksDigits = mended.some((token) => /\d/.test(token)) || mended.every((token) => aloneForDigit.test(token));
+  return speaksDigits ? mended.map((token) => mendAlone(token, words)) : mended;
+}
+
+/** `36.8,` and `t:` end where the sentence did; `,44` begins after a comma. */
+function withoutPunctuation(token: string, at: number): string {
+  let end = token.length;
+  while (end > 1 && '.,:=!'.includes(token.charAt(end - 1))) end -= 1;
+  const ended = token.slice(0, end);
+  return at === 0 ? ended : ended.replace(/^,+/, '');
+}
+
+/** O, l and I for 0 and 1 beside digits: `36.o`, `l32`, `1oo`. A letter before them makes them part of a word: `spo2`. */
+function mendDigits(token: string): string {
+  if (!/\d/.test(token)) return token;
+  return token.replace(/(?<![\p{L}\p{M}])[oli]+(?=[.,*:/]?\d)|(?<=\d[.,*:/]?)[oli]+/gu, toDigits);
+}
+
+const aloneForDigit = /^[oli]{1,2}$/;
+
+/** A piece of nothing but such letters, in a message of digits. */
+function mendAlone(token: string, words: Words | undefined): string {
+  if (!aloneForDigit.test(token)) return token;
+  return words !== undefined && spokenIn(words).includes(token) ? token : toDigits(token);
+}
+
+function toDigits(letters: string): string {
+  return letters.replaceAll('o', '0').replace(/[li]/g, '1');
+}
+
+/** All that the language gives a meaning to inside an answer. */
+function spokenIn({ readings, labels, regions, signs }: Words): string[] {
+  return [...Object.values(readings).flat(), ...labels.keys(), ...regions.keys(), ...signs.keys()];
+}
+
+/** Neighbours that the language reads together become one piece, the longest first. */
+function joinPhrases(split: readonly string[], words: Words): string[] {
+  const phrases = spokenIn(words)
+    .filter((phrase) => phrase.includes(' '))
+    .map((phrase) => phrase.split(' '))
+    .sort((a, b) => b.length - a.length);
+  if (phrases.length === 0) return [...split];
+  const pieces: string[] = [];
+  for (let at = 0; at < split.length; ) {
+    const phrase = phrases.find((one) => one.every((word, i) => split[at + i] === word));
+    pieces.push(phrase?.join(' ') ?? split[at] ?? '');
+    at += phrase?.length ?? 1;
+  }
+  return pieces;
 }

@@ -6,6 +6,10 @@ export interface Words {
   readonly readings: Readonly<Record<string, readonly string[]>>;
   /** Label, lower case -> finding or field: `t` -> `temperature`. */
   readonly labels: ReadonlyMap<string, string>;
+  /** Name of a body region -> the steps that ask it: `genitals` -> `girl`, `boy`. */
+  readonly regions: ReadonlyMap<string, readonly string[]>;
+  /** Word -> the sign it stands for: `fed` -> `feeding=well`. */
+  readonly signs: ReadonlyMap<string, string>;
 }
 
 /** A reader's answer. Refusal is a value: `reason` names a message under `refused.` and carries what it needs. */
@@ -22,8 +26,17 @@ export interface Refusal {
   readonly values: Readonly<Record<string, string | number>>;
 }
 
+/** How much of what cannot be read is quoted back. */
+const quotedLetters = 20;
+
 export function refused(code: string, used: number, values: Readonly<Record<string, string | number>>): Read<never> {
-  return { kind: 'refused', reason: { code, values }, used };
+  return { kind: 'refused', reason: refusal(code, values), used };
+}
+
+/** A reason that quotes no more of the message than a text can hold. */
+export function refusal(code: string, values: Readonly<Record<string, string | number>>): Refusal {
+  const { text } = values;
+  return { code, values: typeof text === 'string' ? { ...values, text: [...text.slice(0, 2 * quotedLetters)].slice(0, quotedLetters).join('') } : values };
 }
 
 export function isWord(words: Words, what: string, token: string): boolean {

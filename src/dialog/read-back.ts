@@ -1,0 +1,30 @@
+// What was understood, read back in short: the baby's age after its birth time, so that a clock read wrongly is seen at once,
+// and all of a quick report.
+
+import type { Book } from './book.ts';
+import type { Step } from './flow.ts';
+import { babyPhrase, phraseOf } from './phrases.ts';
+import { type Say, say } from './reply.ts';
+import type { Standing } from './next-step.ts';
+import type { Taken } from './taken.ts';
+
+/** Fields that the phrase of the baby names, and others that are named after it in a quick report. */
+const inPhrase: ReadonlySet<string> = new Set(['sex', 'born']);
+const fieldPhrases: Readonly<Record<string, string>> = { gestation: 'values.gestation', 'birth-weight': 'values.birthWeightGrams', weight: 'values.weightGrams' };
+
+export function readBack(taken: Taken, regions: readonly { readonly step: Step; readonly taken: Taken }[], { gathered }: Standing, book: Book): Say[] {
+  const given = Object.keys(taken.values);
+  const measured = given.filter((of) => book.findings.has(of));
+  const isReport = regions.length > 0 || (measured.length > 0 && given.some((of) => inPhrase.has(of)));
+  if (!isReport) return given.includes('born') && taken.values.born !== null ? [say('told.read-back', { what: [babyPhrase(gathered.case)] })] : [];
+  const what: Say[] = [
+    ...(given.some((of) => inPhrase.has(of)) ? [babyPhrase(gathered.case)] : []),
+    ...Object.entries(fieldPhrases).flatMap(([of, key]) => {
+      const value = taken.values[of];
+      return typeof value === 'number' || typeof value === 'string' ? [say(key, { value })] : [];
+    }),
+    ...measured.flatMap((finding) => phraseOf({ finding, value: taken.values[finding] }, book) ?? []),
+    ...regions.flatMap(({ step, taken: { marks } }) => (marks?.length === 0 ? [say('told.region-normal', { region: say(`ask.${step.id}.place`) })] : [])),
+  ];
+  return [say('told.read-back', { what })];
+}
