@@ -4,22 +4,28 @@
 import type { MarkStep, Step } from '../dialog/flow.ts';
 
 export function sealOf(step: Step, steps: ReadonlyMap<string, Step>): string {
-  return step.kind === 'mark' ? hash(JSON.stringify(meaningOf(step, steps, new Set()))) : '';
+  return step.kind === 'mark' ? hash(JSON.stringify(meaningOf(step, steps, []))) : '';
 }
 
 /** All that an answer of 0 would call normal: the region's marks and what they and digit 9 could have opened. */
-function meaningOf(step: MarkStep, steps: ReadonlyMap<string, Step>, seen: Set<string>): unknown {
-  seen.add(step.id);
-  const marks = step.marks.map((mark) => [mark.id, mark.otherwise, mark.then === undefined ? null : below(mark.then, steps, seen)]);
-  const more = step.more === undefined ? null : below(step.more, steps, seen);
-  return [[...marks].sort((a, b) => String(a[0]).localeCompare(String(b[0]))), more, step.leavesOpen];
+function meaningOf(step: MarkStep, steps: ReadonlyMap<string, Step>, above: readonly string[]): unknown {
+  const path = [...above, step.id];
+  const marks = step.marks.map((mark) => [mark.id, sorted(Object.entries(mark.otherwise)), mark.then === undefined ? null : below(mark.then, steps, path)]);
+  const more = step.more === undefined ? null : below(step.more, steps, path);
+  return [sorted(marks), more, sorted(step.leavesOpen)];
 }
 
-function below(id: string, steps: ReadonlyMap<string, Step>, seen: Set<string>): unknown {
+function below(id: string, steps: ReadonlyMap<string, Step>, path: readonly string[]): unknown {
   const step = steps.get(id);
-  if (step === undefined || seen.has(id)) return id;
-  if (step.kind === 'mark') return meaningOf(step, steps, seen);
-  return step.kind === 'read' ? step.fields.map((field) => [field.of, field.options]) : id;
+  if (step === undefined || path.includes(id)) return id;
+  if (step.kind === 'mark') return meaningOf(step, steps, path);
+  return step.kind === 'read' ? sorted(step.fields.map((field) => [field.of, sorted(field.options)])) : id;
+}
+
+/** By code unit, so that a seal is the same on every machine. */
+function sorted<T>(list: readonly T[]): T[] {
+  const key = (one: T): string => JSON.stringify(one);
+  return [...list].sort((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0));
 }
 
 /** FNV-1a, 32 bits, in base 36: not a secret, only a name for a meaning. */

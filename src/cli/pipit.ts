@@ -2,8 +2,10 @@
 // The command line: which commands there are and their options. Each command is a file of its own beside this one.
 
 import { dirname, join } from 'node:path';
+import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
+import { loadForAssess, runAssess } from './assess.ts';
 import { check } from './check.ts';
 import { type Config, readConfig } from './config.ts';
 import { phone } from './phone.ts';
@@ -58,6 +60,19 @@ program
       process.once('SIGTERM', stop);
       process.once('SIGINT', stop);
       return 0;
+    }),
+  );
+
+program
+  .command('assess')
+  .description('interpret cases in JSON from standard input: one case, an array, or one a line')
+  .option('--lines', 'one case a line, one result a line', false)
+  .action((options: { lines: boolean }) =>
+    run(async () => {
+      const { stdout, stderr, exitCode } = runAssess(await text(process.stdin), { protocol: await loadForAssess(configOrExit().flows), lines: options.lines });
+      process.stderr.write(stderr);
+      process.stdout.write(stdout);
+      return exitCode;
     }),
   );
 

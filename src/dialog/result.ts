@@ -23,8 +23,11 @@ export function urgentResult(standing: Standing, caller: Caller, book: Book): Re
 /** Advice that the result says in its own place: the headline, the normal variants, when to look again. */
 const saidElsewhere: ReadonlySet<string> = new Set(['advice.refer-now', 'advice.mother-baby-is-well', 'advice.normal-tell-mother', 'advice.look-again', 'advice.next-contact']);
 
-function adviceLines(interpretation: Interpretation): Say[] {
-  return interpretation.advice.filter((key) => !saidElsewhere.has(key)).map((key) => say(key));
+/** Said with an urgent result by its headline and by the nurse's number. */
+const saidByUrgency: ReadonlySet<string> = new Set(['advice.call-nurse-today', 'advice.refer-for-review']);
+
+function adviceLines({ advice, urgency }: Interpretation): Say[] {
+  return advice.filter((key) => !saidElsewhere.has(key) && !(urgency === 'urgent' && saidByUrgency.has(key))).map((key) => say(key));
 }
 
 export function finalResult(examination: Examination, standing: Standing, caller: Caller, book: Book): Result {

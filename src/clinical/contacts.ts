@@ -1,0 +1,29 @@
+// When the baby is to be seen again although well. The schedules are data (contacts.yaml).
+
+import type { ContactRule } from './care-rules.ts';
+import type { Facts } from './facts.ts';
+import type { Judge } from './judge.ts';
+
+export interface NextContact {
+  readonly contact: string;
+  readonly fromHours: number;
+  readonly toHours: number;
+  readonly row: string;
+}
+
+export interface PreparedContact {
+  readonly rule: ContactRule;
+  readonly when: Judge<Facts> | undefined;
+}
+
+/** Contacts whose last hour has not passed, soonest first. */
+export function contactsAfter(contacts: readonly PreparedContact[], facts: Facts, ageHours: number): NextContact[] {
+  return contacts
+    .filter(({ when }) => when === undefined || when.holds(facts))
+    .map(({ rule }) => {
+      const from = rule.againAfter ? ageHours : 0;
+      return { contact: rule.contact, fromHours: from + rule.fromHours, toHours: from + rule.toHours, row: rule.row };
+    })
+    .filter(({ toHours }) => toHours >= ageHours)
+    .sort((a, b) => a.fromHours - b.fromHours);
+}

@@ -1,0 +1,118 @@
+// A case laid out for judging: every term of the conditions in a slot of its own, with what "unlisted: normal" means.
+// Next: computed.ts (sizes, weight change), ground.ts (how conditions read the slots).
+
+import type { Computed } from './computed.ts';
+import type { Case, Classification, Finding, FindingValue, NumberFinding } from './protocol.ts';
+import { assumedNormal, type Value } from './value.ts';
+
+/** Terms that are not findings, each with a slot after those of the findings. */
+export const fieldTerms = [
+  'age',
+  'sex',
+  'gestation',
+  'birth-weight',
+  'weight',
+  'class-weight',
+  'dose-weight',
+  'size',
+  'weight-change',
+  'weight-gain',
+  'weight-for-age',
+  'head-centile',
+  'head-growth',
+  'saturation-difference',
+  'bilirubin-treatment-line',
+  'bilirubin-exchange-line',
+  'urgency',
+  'treat-count',
+] as const;
+export type FieldTerm = (typeof fieldTerms)[number];
+
+const fieldPlaces = Object.fromEntries(fieldTerms.map((term, place) => [term, place])) as Readonly<Record<FieldTerm, number>>;
+
+/** What a classification came to in one case. */
+export interface Verdict {
+  readonly said: Classification;
+  /** True when it is so urgent only because an unknown age could be any age. */
+  readonly restsOnAge: boolean;
+}
+
+export interface Facts {
+  readonly case: Case;
+  readonly computed: Computed;
+  /** By slot. */
+  readonly values: Value[];
+  /** Slots whose value would be another at another age, while the age is not known. */
+  readonly restsOnAge: ReadonlySet<number>;
+  /** By the number of the classification; undefined: not given. */
+  readonly verdicts: (Verdict | undefined)[];
+  /** The numbers of the classifications that were given, in the order in which they were judged. */
+  readonly given: number[];
+}
+
+export const noSlots: ReadonlySet<number> = new Set();
+
+export class Slots {
+  private readonly byTerm = new Map<string, number>();
+  private readonly findings: readonly Finding[];
+  private readonly nothingKnown: readonly Value[];
+  private readonly allNormal: readonly Value[];
+
+  constructor(findings: readonly Finding[]) {
+    this.findings = findings;
+    for (const term of [...findings.map((finding) => finding.id), ...fieldTerms]) this.byTerm.set(term, this.byTerm.size);
+    this.nothingKnown = new Array<Value>(this.byTerm.size).fill(undefined);
+    this.allNormal = this.nothingKnown.map((_, slot) => (findings[slot]?.notDoneUnlisted === false ? assumedNormal : undefined));
+  }
+
+  /** Fields lie after the findings, in the order of fieldTerms. */
+  ofField(term: FieldTerm): number {
+    return this.findings.length + fieldPlaces[term];
+  }
+
+  get size(): number {
+    return this.byTerm.size;
+  }
+
+  find(term: string): number | undefined {
+    return this.byTerm.get(term);
+  }
+
+  of(term: string): number {
+    const slot = this.byTerm.get(term);
+    if (slot === undefined)
+      throw new Error(`No value is ever held for "${term}". Add it to findings.yaml, or to the field terms in src/clinical/facts.ts.`);
+    return slot;
+  }
+
+  /** The values without those that are only assumed to be normal because they were not listed. */
+  recordedOnly({ values }: Facts): Value[] {
+    return values.map((value) => (value === assumedNormal ? undefined : value));
+  }
+
+  /** The findings of a case in their slots; the fields are left empty. */
+  lay(aCase: Case): Value[] {
+    const values = (aCase.unlisted === 'normal' ? this.allNormal : this.nothingKnown).slice();
+    for (const id of Object.keys(aCase.findings)) {
+      const slot = this.byTerm.get(id);
+      const finding = slot === undefined ? undefined : this.findings[slot];
+      const recorded = aCase.findings[id];
+      if (slot === undefined || finding === undefined || recorded === undefined) continue;
+      values[slot] = finding.kind === 'number' || finding.kind === 'count' ? judged(recorded, finding) : recorded;
+    }
+    return values;
+  }
+}
+
+/** The readings as they are judged: rounded where the finding says so. */
+function judged(recorded: FindingValue, finding: NumberFinding): Value {
+  if (!finding.judgedRounded || recorded === null) return recorded;
+  if (typeof recorded === 'number') return rounded(recorded, finding.decimals);
+  return Array.isArray(recorded) ? (recorded as readonly number[]).map((reading) => rounded(reading, finding.decimals)) : recorded;
+}
+
+/** Half away from zero on the digits as written: 35.45 is 35.5 although it has no exact binary form. */
+function rounded(value: number, decimals: number): number {
+  const scale = 10 ** decimals;
+  return Math.round(Number((value * scale).toPrecision(12))) / scale;
+}

@@ -1,0 +1,18 @@
+// What must still be found out before a baby may be called well: danger signs that were not answered, what a half-met rule
+// waits for, and the age where a rule is met but for it.
+
+import type { Facts } from './facts.ts';
+import type { Program } from './program.ts';
+import { isKnown } from './value.ts';
+
+/** Ids of findings, in the order in which they are looked for; then `ageHours`. */
+export function missingIn(program: Program, facts: Facts): string[] {
+  const missing = new Set<string>();
+  for (const { finding, slot, insteadSlot } of program.dangers) {
+    const isAnswered = isKnown(facts.values[slot]) || (insteadSlot !== undefined && isKnown(facts.values[insteadSlot]));
+    if (!isAnswered) missing.add(finding.id);
+  }
+  for (const need of program.needs) if (need.when.holds(facts)) missing.add(need.finding);
+  if (facts.given.some((number) => facts.verdicts[number]?.restsOnAge)) missing.add('ageHours');
+  return [...missing];
+}

@@ -1,0 +1,176 @@
+// A protocol prepared for judging under one choice of switches: every condition as functions over the facts, and every
+// classification after those it asks about. Prepared once and kept; interpret.ts runs it on each case.
+
+import { bandsUnder, type ChosenOption, lineOf } from './bands.ts';
+import { bilirubinLine } from './bilirubin.ts';
+import { type Candidates, prepareCandidates } from './candidates.ts';
+import type { FeedTable } from './care-rules.ts';
+import type { Condition } from './condition.ts';
+import { judgeCondition } from './condition.ts';
+import type { PreparedContact } from './contacts.ts';
+import type { PreparedDose } from './doses.ts';
+import { type Facts, type FieldTerm, fieldTerms, Slots } from './facts.ts';
+import type { Ground, Judge } from './judge.ts';
+import { inJudgingOrder } from './judging-order.ts';
+import { showField } from './lay-case.ts';
+import type { Advice, ClassificationRule, Finding, Protocol, Rule } from './protocol.ts';
+import type { Value } from './value.ts';
+
+export interface PreparedRule {
+  readonly rule: Rule;
+  readonly when: Judge<Facts>;
+}
+
+export interface PreparedClassification {
+  readonly rule: ClassificationRule;
+  /** Its place in the order in which equals are told, and in the verdicts. */
+  readonly number: number;
+  readonly unless: Judge<Facts> | undefined;
+  readonly rules: readonly PreparedRule[];
+  readonly raised: readonly PreparedRule[];
+}
+
+export interface Program {
+  readonly slots: Slots;
+  readonly candidates: Candidates;
+  readonly protocol: Protocol;
+  /** In the order in which they are judged; those that only a routine baby is given apart. */
+  readonly classifications: readonly PreparedClassification[];
+  readonly routineClassifications: readonly PreparedClassification[];
+  readonly needs: readonly { readonly finding: string; readonly when: Judge<Facts> }[];
+  readonly dangers: readonly { readonly finding: Finding; readonly slot: number; readonly insteadSlot: number | undefined }[];
+  readonly doses: readonly PreparedDose[];
+  readonly feedTable: FeedTable | undefined;
+  readonly contacts: readonly PreparedContact[];
+  readonly advice: readonly Advice[];
+  /** By the number of a classification: the places of its advice in the order to act. */
+  readonly adviceOf: readonly (readonly number[])[];
+  /** Advice that is added whenever its condition holds, by its place. */
+  readonly addedAdvice: readonly { readonly place: number; readonly when: Judge<Facts> }[];
+}
+
+/** Programs of one protocol by its chosen switches; a caller that tries every combination does not fill the memory. */
+const kept = new WeakMap<Protocol, Map<string, Program>>();
+const mostKept = 64;
+
+export function programFor(protocol: Protocol, chosen: Readonly<Record<string, string>> | undefined): Program {
+  const programs = kept.get(protocol) ?? new Map<string, Program>();
+  kept.set(protocol, programs);
+  const key = chosen === undefined ? '' : keyOf(protocol, chosen);
+  const known = programs.get(key);
+  if (known !== undefined) return known;
+  if (programs.size >= mostKept) programs.clear();
+  const program = prepare(protocol, chosen ?? {});
+  programs.set(key, program);
+  return program;
+}
+
+/** Only what differs from the default, so that naming a default changes nothing. */
+function keyOf(protocol: Protocol, chosen: Readonly<Record<string, string>>): string {
+  const set = Object.keys(chosen).filter((id) => chosen[id] !== protocol.switches.get(id)?.options[0]);
+  return set
+    .sort()
+    .map((id) => `${id}=${chosen[id]}`)
+    .join(' ');
+}
+
+function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>): Program {
+  const slots = new Slots(protocol.findings);
+  const optionOf = (id: string): string | undefined => (Object.hasOwn(chosen, id) ? chosen[id] : protocol.switches.get(id)?.options[0]);
+  const ground = groundOf(protocol, optionOf, slots);
+  const judge = (condition: Condition): Judge<Facts> => judgeCondition(condition, ground);
+  const prepareRule = (rule: Rule): PreparedRule => ({ rule, when: judge(rule.when) });
+  const numbered = protocol.classifications.map((rule, number) => ({ rule, number }));
+  const all = inJudgingOrder(numbered, protocol).map(({ rule, number }) => ({
+    rule,
+    number,
+    unless: rule.unless === undefined ? undefined : judge(rule.unless),
+    rules: rule.rules.map(prepareRule),
+    raised: rule.raised.map(prepareRule),
+  }));
+  return {
+    protocol,
+    slots,
+    candidates: prepareCandidates(protocol, slots, optionOf),
+    classifications: all.filter((one) => one.rule.givenTo === 'any-baby'),
+    routineClassifications: all.filter((one) => one.rule.givenTo === 'routine-baby'),
+    needs: protocol.needs.map((need) => ({ finding: need.finding, when: judge(need.when) })),
+    dangers: protocol.findings.flatMap((finding) => {
+      if (!finding.danger || finding.insteadOf !== undefined) return [];
+      const instead = protocol.findings.find((other) => other.insteadOf === finding.id);
+      return [{ finding, slot: slots.of(finding.id), insteadSlot: instead === undefined ? undefined : slots.of(instead.id) }];
+    }),
+    doses: protocol.doses.map((rule) => ({
+      rule,
+      when: judge(rule.when),
+      already: rule.already === undefined ? undefined : judge(rule.already),
+      amounts: rule.amounts.map((amount) => ({ amount, when: judge(amount.when) })),
+    })),
+    feedTable: protocol.feeds.tables.find((table) => table.option === optionOf(protocol.feeds.switch)),
+    contacts: (protocol.contacts.schedules.find((schedule) => schedule.option === optionOf(protocol.contacts.switch))?.contacts ?? []).map(
+      (rule) => ({
+        rule,
+        when: rule.when === undefined ? undefined : judge(rule.when),
+      }),
+    ),
+    advice: protocol.advice,
+    adviceOf: protocol.classifications.map((rule) =>
+      rule.advice.map((key) => protocol.advice.findIndex((one) => one.key === key)).filter((place) => place >= 0),
+    ),
+    addedAdvice: protocol.advice.flatMap((advice, place) => (advice.when === undefined ? [] : [{ place, when: judge(advice.when) }])),
+  };
+}
+
+function groundOf(protocol: Protocol, optionOf: ChosenOption, slots: Slots): Ground<Facts> {
+  const numbers = new Map(protocol.classifications.map((rule, number) => [rule.id, number]));
+  const ground: Ground<Facts> = {
+    read: (term) => readLine(term) ?? readSlot(slots.of(term)),
+    show: (term) => {
+      if (isFieldTerm(term)) return (facts) => showField(facts, term, protocol.lines);
+      return (facts) => ({ finding: term, value: facts.case.findings[term] });
+    },
+    bandsOf: (finding) => bandsUnder(finding, protocol.limits, optionOf),
+    lineOf: (limit) => lineOf(limit, optionOf),
+    optionOf: (one) => optionOf(one.id),
+    restsOnAge: (term) => {
+      const slot = slots.of(term);
+      return (facts) => facts.restsOnAge.has(slot);
+    },
+    given: (classification) => {
+      const number = numbers.get(classification) ?? -1;
+      return {
+        holds: (facts) => facts.verdicts[number] !== undefined,
+        explain: (facts, because) => because.push(...(facts.verdicts[number]?.said.because ?? [])),
+        restsOnAge: (facts) => facts.verdicts[number]?.restsOnAge === true,
+      };
+    },
+  };
+
+  /** The lines for bilirubin are looked up when they are asked for: who is at risk depends on what was given before. */
+  function readLine(term: string): ((facts: Facts) => Value) | undefined {
+    const kind = term === 'bilirubin-treatment-line' ? 'treatment' : term === 'bilirubin-exchange-line' ? 'exchange' : null;
+    if (kind === null) return undefined;
+    const table = protocol.bilirubin.tables.find((one) => one.option === optionOf(protocol.bilirubin.switch));
+    const atRisk = judgeCondition(protocol.bilirubin.atRisk, ground);
+    const yellow = judgeCondition(protocol.bilirubin.yellow, ground);
+    const weeks = slots.of('gestation');
+    return (facts) => {
+      const gestation = facts.values[weeks];
+      if (table === undefined) return null;
+      return bilirubinLine(table, kind, {
+        ageHours: facts.case.ageHours ?? null,
+        gestationWeeks: typeof gestation === 'number' ? gestation : null,
+        isAtRisk: atRisk.holds(facts),
+        isYellow: yellow.holds(facts),
+      });
+    };
+  }
+  return ground;
+}
+
+const readSlot =
+  (slot: number) =>
+  (facts: Facts): Value =>
+    facts.values[slot];
+
+const isFieldTerm = (term: string): term is FieldTerm => (fieldTerms as readonly string[]).includes(term);
