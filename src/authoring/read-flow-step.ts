@@ -15,14 +15,14 @@ export interface DraftStep {
   readonly behindMore: boolean;
 }
 
-const allowed = ['step', 'only-if', 'read', 'mark', 'again', 'result', 'more', 'options', 'not-known', 'leaves-open', 'furthest', 'twins'] as const;
+const allowed = ['step', 'only-if', 'read', 'mark', 'again', 'result', 'more', 'options', 'not-known', 'leaves-open', 'furthest', 'twins', 'then'] as const;
 const kinds = ['read', 'mark', 'again', 'result'] as const;
 /** What each kind of step may hold beside its name, its guard and its own list. */
 const fitting: Readonly<Record<(typeof kinds)[number], readonly string[]>> = {
   read: ['options', 'not-known', 'twins'],
   mark: ['more', 'leaves-open', 'furthest', 'twins'],
   again: ['not-known'],
-  result: [],
+  result: ['then'],
 };
 
 export function readStep(place: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
@@ -46,7 +46,11 @@ export function readStep(place: Place, vocabulary: Vocabulary, report: Report): 
       return readAgain(common, body, fields, named, vocabulary, report);
     case 'result': {
       const of = wordOf(body, ['urgent', 'final'], report);
-      return of === null ? [] : [draft({ ...common, kind: 'result', of }, named)];
+      const then = fields.get('then');
+      const opens = then === undefined ? null : textOf(then, report);
+      if (of === null) return [];
+      if (then === undefined || opens === null) return [draft({ ...common, kind: 'result', of }, named)];
+      return [draft({ ...common, kind: 'result', of, then: opens }, named, [{ ...then, key: opens }])];
     }
     case 'mark':
       return readMarkStep(common, body, fields, named, vocabulary, report);

@@ -2,7 +2,7 @@
 // What a step may hold is in read-flow-step.ts, what marks may hold in read-flow-marks.ts. Checks over the whole flow
 // are here: steps that are named, opened and ended as they must be.
 
-import type { Flow, MarkStep, Step } from '../dialog/flow.ts';
+import type { Flow, Step } from '../dialog/flow.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
 import { type DraftStep, readStep } from './read-flow-step.ts';
 import { sealOf } from './seal.ts';
@@ -11,9 +11,10 @@ import { complain, fieldsOf, itemsOf, needed, type Place, readYaml, type Report,
 
 const urgencyOptions: readonly Interpretation['urgency'][] = ['urgent', 'refer', 'treat', 'routine', 'incomplete'];
 
-/** A flow's guards may ask, beside all that a protocol's conditions may, how urgent the baby is so far. */
+/** A flow's guards may ask, beside all that a protocol's conditions may, how urgent the baby is so far, and whether the worker may give
+ * injections. */
 export function flowVocabulary(vocabulary: Vocabulary): Vocabulary {
-  return { ...vocabulary, fields: new Map([...vocabulary.fields, ['urgency', { kind: 'choice', options: urgencyOptions }]]) };
+  return { ...vocabulary, fields: new Map([...vocabulary.fields, ['urgency', { kind: 'choice', options: urgencyOptions }], ['worker', { kind: 'choice', options: ['may-inject', 'may-not-inject'] }]]) };
 }
 
 export function readFlow(source: SourceFile, vocabulary: Vocabulary, report: Report): Flow | null {
@@ -34,12 +35,14 @@ export function readFlow(source: SourceFile, vocabulary: Vocabulary, report: Rep
 
 /** Which steps are opened by a mark, and the seal of each, are known only when all have been read. */
 function finished(drafts: readonly DraftStep[]): Step[] {
-  const opened = new Set(drafts.flatMap(({ step }) => (step.kind === 'mark' ? opens(step) : [])));
+  const opened = new Set(drafts.flatMap(({ step }) => opens(step)));
   const byId = new Map(drafts.map(({ step }) => [step.id, step]));
   return drafts.map(({ step }) => ({ ...step, opened: opened.has(step.id), seal: sealOf(step, byId) }));
 }
 
-function opens(step: MarkStep): string[] {
+function opens(step: Step): string[] {
+  if (step.kind === 'result') return step.then === undefined ? [] : [step.then];
+  if (step.kind !== 'mark') return [];
   const then = step.marks.flatMap((mark) => mark.then ?? []);
   return step.more === undefined ? then : [...then, step.more];
 }

@@ -16,19 +16,23 @@ export interface ReadRoster extends Roster {
 export function readRoster(source: SourceFile, report: Report): ReadRoster {
   const top = readYaml(source, report);
   const fields = top === null ? new Map<string, Place>() : fieldsOf(top, ['facilities', 'people'], report);
+  const places = top === null ? null : needed(fields, 'facilities', top, report);
+  const list = top === null ? null : needed(fields, 'people', top, report);
+  const entries = places === null ? [] : entriesOf(places, report);
   const facilities = new Map<string, Facility>();
-  for (const entry of entriesIn(fields.get('facilities'), report)) {
+  for (const entry of entries) {
     const facility = readFacility(entry, report);
     if (facility !== null) facilities.set(facility.id, facility);
   }
+  const named = new Set(entries.map((entry) => entry.key));
   const people = new Map<string, Person>();
-  const list = fields.get('people');
-  for (const item of list === undefined ? [] : itemsOf(list)) {
-    const person = readPerson(item, facilities, report);
+  for (const item of list === null ? [] : itemsOf(list)) {
+    const person = readPerson(item, named, report);
     if (person === null) continue;
     if (people.has(person.phone)) report(complain(item, item.range, 'roster/number-twice', `${person.phone} stands here for a second person.`, 'Two people would share one session.', 'Give each person a number of her own.'));
     people.set(person.phone, person);
   }
+  for (const entry of entries) checkNurse(entry, facilities.get(entry.key), people, report);
   return {
     people: [...people.values()],
     facilities: [...facilities.values()],
@@ -37,8 +41,12 @@ export function readRoster(source: SourceFile, report: Report): ReadRoster {
   };
 }
 
-function entriesIn(place: Place | undefined, report: Report): Place[] {
-  return place === undefined ? [] : entriesOf(place, report);
+/** Her number may be rung all the same, so this is a warning. */
+function checkNurse(entry: Place, facility: Facility | undefined, people: ReadonlyMap<string, Person>, report: Report): void {
+  if (facility === undefined || people.get(facility.nurse)?.roles.includes('nurse') === true) return;
+  const what = `The nurse of "${facility.id}", ${facility.nurse}, is not among the people with the role nurse.`;
+  const fault = complain(entry, entry.keyRange, 'roster/nurse-not-listed', what, 'She would get the alerts, and her reply would not be understood.', `Add a person with phone "${facility.nurse}" and roles [nurse].`);
+  report({ ...fault, severity: 'warning' });
 }
 
 function readFacility(place: Place, report: Report): Facility | null {
@@ -55,7 +63,7 @@ function readFacility(place: Place, report: Report): Facility | null {
   return { id: place.key, name, zone, nurse };
 }
 
-function readPerson(place: Place, facilities: ReadonlyMap<string, Facility>, report: Report): Person | null {
+function readPerson(place: Place, facilities: ReadonlySet<string>, report: Report): Person | null {
   const fields = fieldsOf(place, ['phone', 'name', 'roles', 'facility', 'language', 'may-inject'], report);
   const phone = phoneIn(fields, 'phone', place, report);
   const name = textIn(fields, 'name', place, report);
@@ -65,10 +73,11 @@ function readPerson(place: Place, facilities: ReadonlyMap<string, Facility>, rep
   if (phone === null || name === null || facility === null || language === null || listed === null) return null;
   const facilityPlace = fields.get('facility');
   if (facilityPlace !== undefined && !facilities.has(facility)) {
-    report(unknownName(facilityPlace, facilityPlace.range, 'roster/unknown-facility', 'facility', facility, facilities.keys(), notServed));
+    report(unknownName(facilityPlace, facilityPlace.range, 'roster/unknown-facility', 'facility', facility, facilities, notServed));
     return null;
   }
   const own = itemsOf(listed).flatMap((item) => wordOf(item, roles, report) ?? []);
+  if (itemsOf(listed).length === 0) report(complain(listed, listed.keyRange, 'roster/no-role', `${name} has no role.`, notServed, `Write one or more of: roles: [${roles.join(', ')}].`));
   return { phone, name, roles: own, facility, language, mayInject: yesOf(fields.get('may-inject'), report) };
 }
 

@@ -18,6 +18,7 @@ export interface Published {
   readonly adviceOf: (classification: string) => readonly string[];
   readonly isBox: (classification: string) => boolean;
   readonly sourcesOf: Book['sourcesOf'];
+  readonly doseBasis: Book['doseBasis'];
   /** Languages that may be served: drafts are left out unless the programme allows them. */
   readonly catalogues: Catalogues;
 }

@@ -24,6 +24,7 @@ export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing 
 }
 
 const cautionKey = 'caution';
+const doseKeys = 'dose.';
 
 interface Page {
   readonly text: string;
@@ -36,8 +37,8 @@ function composeText(reply: Reply, voice: Voice): Page {
   if (reply.result !== undefined) return pageOf(resultTexts(reply.result, reply.question, reply.told, speak, limits[reply.result.segments]), reply.page);
   const question = reply.question === undefined ? '' : questionText(reply.question, speak);
   if (question === '') return pageOf(packSegments(reply.told.map((one) => sentence(speak(one))), limits[2], ' '), reply.page);
-  // The cautions of the first message are said once, and take nothing away from what else is said with them.
-  const first = reply.told[0]?.key === cautionKey ? 1 : 0;
+  // The cautions of the first message are said once, and doses are never cut short: both may take one segment more.
+  const first = reply.told.some(({ key }) => key === cautionKey || key.startsWith(doseKeys)) ? 1 : 0;
   const most = Math.max(limits[2], measure(question).segments + 1) + first;
   const told = reply.told.map((one) => sentence(speak(one)));
   for (let kept = told.length; kept > 0; kept -= 1) {

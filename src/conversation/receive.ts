@@ -71,7 +71,7 @@ async function answerHeld(held: Held, incoming: Incoming, person: Person, facili
     const kept = answered.stored ?? stored;
     const closed = await parts.sessions.close(held, incoming.id, writeSession(kept), JSON.stringify(answered.outgoing), now);
     if (!closed) return null;
-    parts.wakeSender();
+    if (answered.hasRecorded) parts.wakeSender();
     return answered.outgoing;
   } catch (error) {
     await parts.sessions.release(held).catch(() => {});
@@ -81,6 +81,8 @@ async function answerHeld(held: Held, incoming: Incoming, person: Person, facili
 
 interface Answered {
   readonly outgoing: Outgoing;
+  /** There may be texts to send. */
+  readonly hasRecorded: boolean;
   readonly stored?: Stored;
 }
 
@@ -92,9 +94,9 @@ async function answerAsNurse(incoming: Incoming, person: Person, now: number, pa
     speak: (language, key, values) => speak(parts, language, key, values),
     isDone: (language, said) => saysDone(parts, language, said),
   });
-  if (text !== null) return { outgoing: { text, ends: true } };
+  if (text !== null) return { outgoing: { text, ends: true }, hasRecorded: true };
   if (person.roles.includes('worker')) return null;
-  return { outgoing: { text: speak(parts, person.language, 'alert.nurse-menu', {}), ends: true } };
+  return { outgoing: { text: speak(parts, person.language, 'alert.nurse-menu', {}), ends: true }, hasRecorded: false };
 }
 
 async function answerAsWorker(stored: Stored, incoming: Incoming, person: Person, facility: Facility, now: number, parts: ReceiveParts): Promise<Answered> {
@@ -106,11 +108,12 @@ async function answerAsWorker(stored: Stored, incoming: Incoming, person: Person
   const turn = takeTurn(before, { text, caller: callerOf(person, facility), dialled }, book, now);
   const language = turn.session.language ?? person.language;
   const voice: Voice = { catalogues, language, screen: parts.screen };
-  const unsaved = await record([...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)], now, parts);
+  const entries = [...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)];
+  const unsaved = await record(entries, now, parts);
   const reply = unsaved.length === 0 ? turn.reply : { ...turn.reply, told: [{ key: 'system.register-down', values: { nurse: facility.nurse } }, ...turn.reply.told] };
   const { dial: _dial, ...rest } = turn.session;
   const session = incoming.dial === undefined ? rest : { ...rest, dial: { id: incoming.dial, keyed: incoming.text } };
-  return { outgoing: compose(reply, incoming.channel, voice), stored: { session, unsaved } };
+  return { outgoing: compose(reply, incoming.channel, voice), stored: { session, unsaved }, hasRecorded: entries.length > unsaved.length };
 }
 
 function callerOf(person: Person, facility: Facility): Caller {

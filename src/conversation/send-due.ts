@@ -1,5 +1,5 @@
 // Sends the texts that are due: claims a few, urgent ones first, sends each, and settles what became of it. Any number of
-// processes may do so at once, for a claimed text is nobody else's.
+// processes may do so at once, for a claimed text is nobody else's. Texts of one phone go in order; no phone waits for another.
 
 import type { Register, SendText } from './ports.ts';
 
@@ -9,9 +9,13 @@ const claimMilliseconds = 60_000;
 /** How many texts were tried; 0 when nothing is due. */
 export async function sendDue(register: Register, send: SendText, now: () => number): Promise<number> {
   const texts = await register.claimTexts(now(), batch, claimMilliseconds);
-  for (const text of texts) {
-    const sent = await send({ key: text.key, to: text.to, text: text.text });
-    await register.settleText(text.key, sent, now());
-  }
+  const recipients = new Set(texts.map(({ to }) => to));
+  await Promise.all(
+    [...recipients].map(async (recipient) => {
+      for (const { key, to, text } of texts.filter((one) => one.to === recipient)) {
+        await register.settleText(key, await send({ key, to, text }), now());
+      }
+    }),
+  );
   return texts.length;
 }

@@ -4,6 +4,7 @@
 import type { FindingValue } from '../clinical/protocol.ts';
 import { openFields } from './ask.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
+import { doseLines } from './dose-lines.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
 import { readAnswer, type Taken } from './read-answer.ts';
 import { readBack } from './read-back.ts';
@@ -17,12 +18,12 @@ import { type Say, say } from './reply.ts';
 import type { Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
 import { tellNew } from './tell.ts';
-import { echoed, missed, missesBeforeNurse, proceed, settled, showMenu, type Turn } from './proceed.ts';
+import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
 
 type Open = Session & { readonly open: Examination };
 
 export function answer(session: Open, pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
-  const position = standingOf(session.open, book, now);
+  const position = standingOf(session.open, caller, book, now);
   if (session.doubt !== undefined) {
     if (pieces.length === 1 && pieces[0] === '1') return believe(session, position, caller, book, now);
     if (pieces.length === 1 && pieces[0] === '2') return proceed(settled(session), session.open, [], caller, book, now);
@@ -36,12 +37,22 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   const stepFor = (steps: readonly string[]): string | undefined => steps.find((id) => isOffered(id, position, pieces, words)) ?? undefined;
   const reported = takeReported(pieces, words, stepFor);
   const own = reported.rest.length === 0 ? nothingTaken : readAnswer(position.next, openFields(position.next, position.gathered), reported.rest, context);
-  const taken = { ...own, values: { ...own.values, ...reported.signs } };
+  const taken = withSigns(own, reported.signs, pieces);
   const regions = reported.regions.flatMap(({ step: id, pieces: said }) => {
     const step = position.flow.steps.find((one) => one.id === id);
     return step === undefined ? [] : [{ step, taken: readAnswer(step, [], said, context) }];
   });
   return store(session, position, taken, regions, pieces, caller, book, now);
+}
+
+/**
+ * Sign words count only when the whole message was understood: "no fit" and "not fed" hold a word that turns the sign about,
+ * in whatever language, and are refused whole rather than read by half.
+ */
+function withSigns(own: Taken, signs: Taken['values'], pieces: readonly string[]): Taken {
+  if (Object.keys(signs).length === 0) return own;
+  if (own.refusals.length === 0) return { ...own, values: { ...own.values, ...signs } };
+  return { ...own, refusals: [{ code: 'left-over', values: { text: pieces.join(' ').slice(0, echoed) } }] };
 }
 
 /** The region's step in this flow, for the sex of this baby where there is one for each. */
@@ -71,15 +82,24 @@ function store(session: Open, position: Position, taken: Taken, regions: readonl
       facts: [],
     };
   }
-  const after = standingOf(examination, book, now);
+  const after = standingOf(examination, caller, book, now);
   const isUrgentNext = after.next.kind === 'result';
-  const told = isUrgentNext ? [] : [...readBack(taken, regions, after, book), ...tellNew(position.interpretation, after.interpretation, taken.values, book)];
+  const told = isUrgentNext ? [] : [...readBack(taken, regions, after, book), ...dosesAsked(step, after, book), ...tellNew(position.interpretation, after.interpretation, taken.values, book)];
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
 }
 
+/** Doses are said as soon as what they need was asked: the vial, and what was given before. */
+function dosesAsked(step: Step, after: Position, book: Book): Say[] {
+  const asksVial = step.kind === 'read' && step.fields.some((field) => field.of === vial);
+  return asksVial ? doseLines(after, book) : [];
+}
+
+/** The finding that says which strength is printed on the vial. */
+const vial = 'gentamicin-vial';
+
 /** Nothing in the message could be used: why, and the same question again; after three in a row, whom to ring. */
 function refuse(session: Open, step: Step, refusals: Taken['refusals'], pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
-  if (step.kind === 'result' && step.of === 'final') return showMenu(session, [], book, now);
+  if (step.kind === 'result' && step.of === 'final') return showMenu(session, [], caller, book, now);
   const again = (told: readonly Say[]): Turn => proceed(settled(session), session.open, told, caller, book, now);
   const turn = missed(session, again, caller, pieces.join(' '));
   const [first] = refusals;
@@ -98,7 +118,7 @@ function addAll(examination: Examination, step: Step, taken: Taken, regions: rea
 function believe(session: Open, position: Position, caller: Caller, book: Book, now: number): Turn {
   const values = session.doubt?.values ?? {};
   const examination = addAnswer(session.open, position.next, { values });
-  const after = standingOf(examination, book, now);
+  const after = standingOf(examination, caller, book, now);
   const told = after.next.kind === 'result' ? [] : tellNew(position.interpretation, after.interpretation, values, book);
   return proceed(settled(session), examination, told, caller, book, now);
 }
@@ -109,6 +129,8 @@ function afterResult(session: Open, position: Position, pieces: readonly string[
   if (next.kind !== 'result') return null;
   const digit = pieces.length === 1 ? pieces[0] : undefined;
   if (digit === '1') return proceed(session, session.open, [], caller, book, now, session.page + 1);
+  const offered = next.of === 'urgent' ? offeredStep(position) : undefined;
+  if (digit === '3' && offered !== undefined) return proceed(settled(session), addAnswer(session.open, next, { passed: true, marks: [offered] }), [], caller, book, now);
   if (next.of === 'urgent') {
     return digit === '2' ? proceed(settled(session), addAnswer(session.open, next, { passed: true }), [], caller, book, now) : null;
   }

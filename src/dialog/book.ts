@@ -18,6 +18,13 @@ export interface Language {
 /** What a worker may ask for at any moment, by a word of her language. */
 export type Command = 'new-baby' | 'contact' | 'recheck' | 'why' | 'back' | 'more' | 'menu' | 'pause' | 'go-on' | 'explain' | 'nurse' | 'language';
 
+/** Amount for each kilogram or for a band of weights, and the most that is ever given. */
+export interface DoseBasis {
+  readonly perKg?: number;
+  readonly atMost?: number;
+  readonly ceiling?: { readonly amount: number; readonly perKg: number };
+}
+
 /** Plausible ranges of the baby's own fields, from the protocol's data. */
 export interface FieldRange {
   readonly low: number;
@@ -38,6 +45,8 @@ export interface Book {
   readonly adviceOf: (classification: string) => readonly string[];
   /** Codes of the guidelines that rows of the protocol come from, each once. */
   readonly sourcesOf: (rows: readonly string[]) => readonly string[];
+  /** How a row of the dose tables comes to its amount. */
+  readonly doseBasis: (drug: string, row: string) => DoseBasis | undefined;
   /** Classifications that only gather signs which others name; never said to the worker by themselves. */
   readonly isBox: (classification: string) => boolean;
   /** Languages that may be served, base language first. */

@@ -75,6 +75,8 @@ export interface Mark {
 export interface ResultStep extends StepCommon {
   readonly kind: 'result';
   readonly of: 'urgent' | 'final';
+  /** A step that the result offers beside going on, while that step's guard holds. */
+  readonly then?: string;
 }
 
 export type Step = ReadStep | AgainStep | MarkStep | ResultStep;

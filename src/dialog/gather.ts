@@ -50,6 +50,7 @@ function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, Fin
       hold(known, of, value, findings);
       answered.add(of);
     }
+    if (steps.get(answer.step)?.kind === 'result') for (const step of answer.marks ?? []) opened.add(step);
     for (const { of, value, then } of marksOf(steps.get(answer.step), answer, findings)) {
       if (then !== undefined) opened.add(then);
       // Two regions that mark one finding differently: the first stands, for dangers are asked first.

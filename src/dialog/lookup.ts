@@ -2,16 +2,19 @@
 
 import type { Lookup } from '../clinical/condition.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
-import type { Gathered } from './gather.ts';
+import type { Standing } from './next-step.ts';
 
 /** How a condition asks whether a classification is given. */
 const given = 'given ';
 
-export function lookupOf({ case: aCase, known }: Gathered, interpretation: Interpretation): Lookup {
+export function lookupOf({ gathered, interpretation, mayInject }: Standing): Lookup {
+  const { case: aCase, known } = gathered;
   return (term) => {
     switch (term) {
       case 'urgency':
         return interpretation.urgency;
+      case 'worker':
+        return mayInject ? 'may-inject' : 'may-not-inject';
       case 'age':
         return aCase.ageHours;
       case 'gestation':

@@ -20,14 +20,14 @@ interface MenuItem {
 
 const examinationsShown = 4;
 
-export function menuItems(session: Session, book: Book, now: number): MenuItem[] {
+export function menuItems(session: Session, caller: Caller, book: Book, now: number): MenuItem[] {
   const waiting = [session.open, ...session.aside].filter((one): one is Examination => one !== null && isHalfway(one));
-  const goOn = waiting.slice(0, examinationsShown).map((one): MenuItem => ({ label: say('menu.go-on', { where: whereOf(one, book, now) }), action: { kind: 'go-on', id: one.id } }));
+  const goOn = waiting.slice(0, examinationsShown).map((one): MenuItem => ({ label: say('menu.go-on', { where: whereOf(one, caller, book, now) }), action: { kind: 'go-on', id: one.id } }));
   const newBaby: MenuItem = { label: say('menu.new-baby'), action: { kind: 'new-baby' } };
   const isOpen = session.open !== null && isHalfway(session.open);
   const contact: MenuItem = { label: say('menu.contact'), action: { kind: 'contact' } };
   const finished = finishedLast(session);
-  const last = finished === undefined ? [] : lastItems(finished, book, now);
+  const last = finished === undefined ? [] : lastItems(finished, caller, book, now);
   const languages: MenuItem[] = book.languages.length > 1 ? [{ label: say('menu.language'), action: { kind: 'languages' } }] : [];
   const [first, ...others] = goOn;
   return isOpen && first !== undefined ? [first, newBaby, contact, ...others, ...last, ...languages] : [newBaby, contact, ...goOn, ...last, ...languages];
@@ -39,8 +39,8 @@ export function finishedLast({ open, last }: Session): Examination | undefined {
 }
 
 /** What can be done with the baby whose result was given last. */
-function lastItems(examination: Examination, book: Book, now: number): MenuItem[] {
-  const baby = babyPhrase(standingOf({ ...examination, finishedAt: now }, book, now).gathered.case);
+function lastItems(examination: Examination, caller: Caller, book: Book, now: number): MenuItem[] {
+  const baby = babyPhrase(standingOf({ ...examination, finishedAt: now }, caller, book, now).gathered.case);
   return [
     { label: say('menu.recheck', { baby }), action: { kind: 'recheck' } },
     { label: say('menu.result'), action: { kind: 'result' } },
@@ -52,8 +52,8 @@ export function isHalfway(examination: Examination): boolean {
   return examination.finishedAt === undefined && examination.answers.length > 0;
 }
 
-export function menuQuestion(session: Session, book: Book, now: number): Question {
-  return { title: say('menu.title'), options: numbered(menuItems(session, book, now).map((item) => item.label)), tail: [say('menu.tail')] };
+export function menuQuestion(session: Session, caller: Caller, book: Book, now: number): Question {
+  return { title: say('menu.title'), options: numbered(menuItems(session, caller, book, now).map((item) => item.label)), tail: [say('menu.tail')] };
 }
 
 export function languageQuestion(book: Book): Question {
@@ -61,8 +61,8 @@ export function languageQuestion(book: Book): Question {
 }
 
 /** "girl 5 h, at head": which baby, and where its examination stands. */
-export function whereOf(examination: Examination, book: Book, now: number): Say {
-  const { gathered, next } = standingOf(examination, book, now);
+export function whereOf(examination: Examination, caller: Caller, book: Book, now: number): Say {
+  const { gathered, next } = standingOf(examination, caller, book, now);
   return say('menu.where', { baby: babyPhrase(gathered.case), step: say(`ask.${next.id}.place`) });
 }
 

@@ -11,6 +11,8 @@ import type { Examination } from './session.ts';
 export interface Standing {
   readonly gathered: Gathered;
   readonly interpretation: Interpretation;
+  /** The worker is marked on the roster as authorised to give injections. */
+  readonly mayInject: boolean;
 }
 
 /** Always finds one: a flow ends with its final result, which no answer satisfies. */
@@ -22,12 +24,17 @@ export function nextStep(flow: Flow, examination: Examination, standing: Standin
 
 function isAsked(step: Step, standing: Standing): boolean {
   if (step.opened && !standing.gathered.opened.has(step.id)) return false;
+  return guardsHold(step, standing);
+}
+
+export function guardsHold(step: Step, standing: Standing): boolean {
   return step.onlyIf.every((guard) => guardHolds(guard, standing));
 }
 
-function guardHolds(guard: Guard, { gathered, interpretation }: Standing): boolean {
+function guardHolds(guard: Guard, standing: Standing): boolean {
+  const { gathered } = standing;
   if (guard.kind === 'unknown') return (gathered.known.get(guard.of) ?? null) === null;
-  return holds(guard.condition, lookupOf(gathered, interpretation));
+  return holds(guard.condition, lookupOf(standing));
 }
 
 export function isAnswered(step: Step, examination: Examination, { gathered, interpretation }: Standing): boolean {

@@ -6,6 +6,7 @@ import type { Book, Caller } from './book.ts';
 import { finish } from './examination.ts';
 import { alertFact, examinationFact, type Fact } from './facts.ts';
 import { menuQuestion } from './menu.ts';
+import { guardsHold } from './next-step.ts';
 import { finalResult, urgentResult } from './result.ts';
 import { type Reply, type Say, say } from './reply.ts';
 import type { Examination, Session } from './session.ts';
@@ -23,7 +24,7 @@ export const echoed = 20;
 
 /** Goes to where the examination now stands: asks the next question, or gives the result and the facts that go with it. */
 export function proceed(session: Session, examination: Examination, told: readonly Say[], caller: Caller, book: Book, now: number, page = 0): Turn {
-  const position = standingOf(examination, book, now);
+  const position = standingOf(examination, caller, book, now);
   const alerted = alertFact(examination, position, caller, book, now);
   const { next } = position;
   if (next.kind !== 'result') {
@@ -43,17 +44,26 @@ export function proceed(session: Session, examination: Examination, told: readon
 }
 
 /** What may follow a result besides its next page. */
-function optionsOf(of: 'urgent' | 'final', { gathered, interpretation }: Position): NonNullable<Reply['question']> {
+function optionsOf(of: 'urgent' | 'final', position: Position): NonNullable<Reply['question']> {
+  const { gathered, interpretation } = position;
   const options = [{ digit: '1', label: say('result.more') }];
   if (of === 'urgent') options.push({ digit: '2', label: say('result.go-on') });
+  if (of === 'urgent' && offeredStep(position) !== undefined) options.push({ digit: '3', label: say('result.first-doses') });
   if (of === 'final' && interpretation.missing.length > 0) options.push({ digit: '2', label: say('result.ask-missing') });
   if (of === 'final' && gathered.known.get('twin-or-triplet') === true) options.push({ digit: '3', label: say('result.next-twin') });
   return { title: say('nothing'), options, tail: [] };
 }
 
-export function showMenu(session: Session, told: readonly Say[], book: Book, now: number, page = 0): Turn {
-  const reply: Reply = { told, question: menuQuestion(session, book, now), page, ends: false };
-  return { session: { ...settled(session), view: 'menu', page }, reply, facts: [] };
+export function showMenu(session: Session, told: readonly Say[], caller: Caller, book: Book, now: number, page = 0): Turn {
+  const reply: Reply = { told, question: menuQuestion(session, caller, book, now), page, ends: false };
+  return { session: { ...settled(session), view: 'menu', page, told }, reply, facts: [] };
+}
+
+/** The step that the urgent result offers beside going on, when it is due for this baby and this worker. */
+export function offeredStep(position: Position): string | undefined {
+  const { next, flow } = position;
+  const step = next.kind === 'result' ? flow.steps.find((one) => one.id === next.then) : undefined;
+  return step !== undefined && guardsHold(step, position) ? step.id : undefined;
 }
 
 /** A message that could not be read: the same question again, and after three in a row whom to ring. */

@@ -3,6 +3,7 @@
 
 import type { Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book, Caller } from './book.ts';
+import { doseLines } from './dose-lines.ts';
 import { babyPhrase, durationPhrase, gestationText, phraseOf, reasonsFor, signsIn } from './phrases.ts';
 import { type Result, type Say, say } from './reply.ts';
 import type { Examination } from './session.ts';
@@ -43,6 +44,7 @@ export function finalResult(examination: Examination, standing: Standing, caller
       ...missingLines(interpretation, book),
       ...(urgency === 'routine' ? [...variants, ...again] : []),
       ...adviceLines(interpretation),
+      ...doseLines(standing, book),
       ...others.map((one) => foundLine(one, book)),
       ...(urgency === 'routine' ? [] : [...variants, ...again]),
       ...contactLines(interpretation),

@@ -1,6 +1,6 @@
 // Where an examination stands at one instant: what is known, what it means, and which step is next.
 
-import type { Book } from './book.ts';
+import type { Book, Caller } from './book.ts';
 import type { Flow, Step } from './flow.ts';
 import { gather } from './gather.ts';
 import { nextStep, type Standing } from './next-step.ts';
@@ -11,12 +11,12 @@ export interface Position extends Standing {
   readonly next: Step;
 }
 
-export function standingOf(examination: Examination, book: Book, now: number): Position {
+export function standingOf(examination: Examination, caller: Caller, book: Book, now: number): Position {
   const flow = flowNamed(examination.flow, book);
   const flows = [...examination.earlier.map((name) => flowNamed(name, book)), flow];
   const gathered = gather(flows, examination, book.findings, examination.finishedAt ?? now);
   const interpretation = book.interpret(gathered.case);
-  const standing = { gathered, interpretation };
+  const standing = { gathered, interpretation, mayInject: caller.mayInject };
   return { flow, ...standing, next: nextStep(flow, examination, standing) };
 }
 

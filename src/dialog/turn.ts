@@ -8,6 +8,7 @@ import { beginExamination, beginRecheck, takeBack } from './examination.ts';
 import { chosen, finishedLast, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
 import { missed, proceed, settled, showMenu, type Turn, withoutView } from './proceed.ts';
 import { tokens } from './readings/tokens.ts';
+import type { Words } from './readings/words.ts';
 import { type Reply, type Say, say } from './reply.ts';
 import type { Examination, Session } from './session.ts';
 import { standingOf } from './standing.ts';
@@ -25,7 +26,8 @@ export interface IncomingText {
 export function takeTurn(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
   const turn = route({ ...session, lastMessageAt: now }, incoming, book, now);
   if (session.cautioned) return turn;
-  return { ...turn, session: { ...turn.session, cautioned: true }, reply: { ...turn.reply, told: [say('caution'), ...turn.reply.told] } };
+  const told = [say('caution'), ...turn.reply.told];
+  return { ...turn, session: { ...turn.session, cautioned: true, told }, reply: { ...turn.reply, told } };
 }
 
 function route(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
@@ -35,29 +37,29 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
   if (commanded !== null) return command(session, commanded, caller, book, now);
   if (session.view === 'menu') return choose(session, incoming.text, caller, book, now);
   if (session.view === 'languages') return chooseLanguage(session, incoming.text, caller, book, now);
-  if (session.open === null) return showMenu(session, [], book, now);
-  return answer({ ...withoutView(session), open: session.open }, tokens(incoming.text), caller, book, now);
+  if (session.open === null) return showMenu(session, [], caller, book, now);
+  return answer({ ...withoutView(session), open: session.open }, tokens(incoming.text, wordsOf(session, caller, book)), caller, book, now);
 }
 
 function dial(session: Session, caller: Caller, book: Book, now: number): Turn {
   const isWaiting = (session.open !== null && isHalfway(session.open)) || session.aside.length > 0;
-  return isWaiting ? showMenu(session, [], book, now) : begin(session, 'new-baby', '', caller, book, now);
+  return isWaiting ? showMenu(session, [], caller, book, now) : begin(session, 'new-baby', '', caller, book, now);
 }
 
 function command(session: Session, { command: name, rest }: Commanded, caller: Caller, book: Book, now: number): Turn {
   const { open } = session;
   switch (name) {
     case 'new-baby': {
-      return open !== null && isHalfway(open) && rest === '' ? showMenu(session, [], book, now) : begin(session, 'new-baby', rest, caller, book, now);
+      return open !== null && isHalfway(open) && rest === '' ? showMenu(session, [], caller, book, now) : begin(session, 'new-baby', rest, caller, book, now);
     }
     case 'contact':
       return begin(session, 'contact', rest, caller, book, now);
     case 'recheck':
       return recheck(session, caller, book, now);
     case 'why':
-      return why(session, book, now);
+      return why(session, caller, book, now);
     case 'menu':
-      return showMenu(session, [], book, now);
+      return showMenu(session, [], caller, book, now);
     case 'pause':
       return { session: settled(session), reply: ending([say('paused')]), facts: [] };
     case 'language':
@@ -65,14 +67,19 @@ function command(session: Session, { command: name, rest }: Commanded, caller: C
     case 'nurse':
       return { session: withoutView(session), reply: telling([say('nurse', { nurse: caller.nurse })]), facts: [] };
     case 'go-on':
-      return open === null ? showMenu(session, [], book, now) : proceed(settled(session), open, [], caller, book, now);
+      return open === null ? showMenu(session, [], caller, book, now) : proceed(settled(session), open, [], caller, book, now);
     case 'back':
       return back(session, caller, book, now);
     case 'more':
       return more(session, caller, book, now);
     case 'explain':
-      return explain(session, book, now);
+      return explain(session, caller, book, now);
   }
+}
+
+/** The words of the language that this session is spoken in. */
+function wordsOf(session: Session, caller: Caller, book: Book): Words {
+  return languageOf(book, session.language ?? caller.language).words;
 }
 
 /** Begins an examination; one that was begun before is set aside, and can be gone on with from the menu. */
@@ -81,14 +88,14 @@ function begin(session: Session, what: 'new-baby' | 'contact', rest: string, cal
   const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
   const last = session.open?.finishedAt === undefined ? session.last : session.open;
   const started = { ...settled(session), ...(last === undefined ? {} : { last }), open: begun, aside: [...left, ...session.aside].slice(0, asideKept) };
-  const pieces = tokens(rest);
+  const pieces = tokens(rest, wordsOf(session, caller, book));
   return pieces.length === 0 ? proceed(started, begun, [], caller, book, now) : answer(started, pieces, caller, book, now);
 }
 
 /** The result that was given last. A baby begun since is set aside. */
 function readAgain(session: Session, caller: Caller, book: Book, now: number): Turn {
   const last = finishedLast(session);
-  if (last === undefined) return showMenu(session, [], book, now);
+  if (last === undefined) return showMenu(session, [], caller, book, now);
   const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
   return proceed({ ...settled(session), open: last, aside: [...left, ...session.aside].slice(0, asideKept) }, last, [], caller, book, now);
 }
@@ -96,15 +103,15 @@ function readAgain(session: Session, caller: Caller, book: Book, now: number): T
 /** Looks again at the baby whose result was given last. */
 function recheck(session: Session, caller: Caller, book: Book, now: number): Turn {
   const last = finishedLast(session);
-  if (last === undefined) return showMenu(session, [], book, now);
+  if (last === undefined) return showMenu(session, [], caller, book, now);
   const again = beginRecheck(last, book.flowFor.recheck);
   const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
   return proceed({ ...settled(session), open: again, aside: [...left, ...session.aside].slice(0, asideKept) }, again, [], caller, book, now);
 }
 
-function why(session: Session, book: Book, now: number, page = 0): Turn {
-  if (session.open === null) return showMenu(session, [], book, now);
-  const lines = whyLines(standingOf(session.open, book, now).interpretation, book);
+function why(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
+  if (session.open === null) return showMenu(session, [], caller, book, now);
+  const lines = whyLines(standingOf(session.open, caller, book, now).interpretation, book);
   return { session: { ...session, view: 'why', page, told: [] }, reply: { ...telling(lines), page }, facts: [] };
 }
 
@@ -112,23 +119,23 @@ function back(session: Session, caller: Caller, book: Book, now: number): Turn {
   if (session.doubt !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
   if (session.view !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
   const earlier = session.open === null ? null : takeBack(session.open);
-  if (earlier === null) return showMenu(session, [], book, now);
+  if (earlier === null) return showMenu(session, [], caller, book, now);
   const reopened = session.open?.finishedAt === undefined ? earlier : { ...earlier, revision: earlier.revision + 1 };
   return proceed(settled(session), reopened, [], caller, book, now);
 }
 
 /** The next page of what was said last, exactly as it would have gone on. */
 function more(session: Session, caller: Caller, book: Book, now: number): Turn {
-  if (session.view === 'why') return why(session, book, now, session.page + 1);
-  if (session.view === 'explain') return { ...explain(session, book, now, session.page + 1) };
-  if (session.view === 'menu') return showMenu(session, [], book, now, session.page + 1);
+  if (session.view === 'why') return why(session, caller, book, now, session.page + 1);
+  if (session.view === 'explain') return { ...explain(session, caller, book, now, session.page + 1) };
+  if (session.view === 'menu') return showMenu(session, session.told, caller, book, now, session.page + 1);
   if (session.view === 'languages') return showLanguages(session, book, session.page + 1);
-  if (session.open === null) return showMenu(session, [], book, now);
+  if (session.open === null) return showMenu(session, session.told, caller, book, now, session.page + 1);
   return proceed(session, session.open, session.told, caller, book, now, session.page + 1);
 }
 
-function explain(session: Session, book: Book, now: number, page = 0): Turn {
-  const step = session.open === null ? null : standingOf(session.open, book, now).next;
+function explain(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
+  const step = session.open === null ? null : standingOf(session.open, caller, book, now).next;
   const key = step === null || session.view === 'menu' ? 'explain.menu' : `explain.${step.id}`;
   return { session: { ...session, view: 'explain', page, told: [] }, reply: { ...telling([say(book.has(key) ? key : 'explain.menu')]), page }, facts: [] };
 }
@@ -138,8 +145,8 @@ function showLanguages(session: Session, book: Book, page = 0): Turn {
 }
 
 function choose(session: Session, text: string, caller: Caller, book: Book, now: number): Turn {
-  const item = chosen(menuItems(session, book, now), tokens(text)[0] ?? '');
-  if (item === undefined) return missed(session, (told) => showMenu(session, told, book, now), caller, text);
+  const item = chosen(menuItems(session, caller, book, now), tokens(text)[0] ?? '');
+  if (item === undefined) return missed(session, (told) => showMenu(session, told, caller, book, now), caller, text);
   switch (item.action.kind) {
     case 'new-baby':
     case 'contact':
@@ -158,7 +165,7 @@ function choose(session: Session, text: string, caller: Caller, book: Book, now:
 function goOnWith(session: Session, id: string, caller: Caller, book: Book, now: number): Turn {
   const all = [session.open, ...session.aside].filter((one): one is Examination => one !== null);
   const wanted = all.find((one) => one.id === id);
-  if (wanted === undefined) return showMenu(session, [], book, now);
+  if (wanted === undefined) return showMenu(session, [], caller, book, now);
   const aside = all.filter((one) => one.id !== id && one.finishedAt === undefined).slice(0, asideKept);
   return proceed({ ...settled(session), open: wanted, aside }, wanted, [], caller, book, now);
 }
@@ -167,7 +174,7 @@ function chooseLanguage(session: Session, text: string, caller: Caller, book: Bo
   const language = chosen(book.languages, tokens(text)[0] ?? '');
   if (language === undefined) return missed(session, (told) => ({ ...showLanguages(session, book), ...{ reply: { ...showLanguages(session, book).reply, told } } }), caller, text);
   const spoken = { ...settled(session), language: languageOf(book, language.tag).tag };
-  return session.open === null || session.open.finishedAt !== undefined ? showMenu(spoken, [], book, now) : proceed(spoken, session.open, [], caller, book, now);
+  return session.open === null || session.open.finishedAt !== undefined ? showMenu(spoken, [], caller, book, now) : proceed(spoken, session.open, [], caller, book, now);
 }
 
 function telling(told: readonly Say[]): Reply {
