@@ -3,8 +3,8 @@
 
 import type { Mark } from '../dialog/flow.ts';
 import type { Diagnostic } from './diagnostic.ts';
-import type { Vocabulary } from './vocabulary.ts';
 import { readValues, unknownFinding, valueFor } from './read-flow-values.ts';
+import type { Vocabulary } from './vocabulary.ts';
 import { complain, entriesOf, isMapping, itemsOf, type Place, type Report, textOf } from './yaml-source.ts';
 
 const lost = 'What the worker marks would be thrown away.';
@@ -14,7 +14,16 @@ export function readMarks(body: Place, most: number, vocabulary: Vocabulary, rep
   if (items.length === 0) report(nothingAsked(body));
   if (items.length > most) {
     const why = most === 9 ? 'A phone has nine digits beside 0.' : 'Digit 9 opens the rest of the region.';
-    report(complain(body, body.keyRange, 'flow/too-many-marks', `${items.length} signs stand here; ${most} have a digit.`, why, 'Move the rarer signs under "more:", or to another step.'));
+    report(
+      complain(
+        body,
+        body.keyRange,
+        'flow/too-many-marks',
+        `${items.length} signs stand here; ${most} have a digit.`,
+        why,
+        'Move the rarer signs under "more:", or to another step.',
+      ),
+    );
   }
   const thens: Place[] = [];
   const seen = new Set<string>();
@@ -24,14 +33,30 @@ export function readMarks(body: Place, most: number, vocabulary: Vocabulary, rep
       if (mark !== null) seen.add(mark.id);
       return mark === null ? [] : [mark];
     }
-    report(complain(item, item.range, 'flow/mark-twice', `"${mark.id}" stands here twice.`, 'One sign would have two digits, and another none.', 'Take one of them out.'));
+    report(
+      complain(
+        item,
+        item.range,
+        'flow/mark-twice',
+        `"${mark.id}" stands here twice.`,
+        'One sign would have two digits, and another none.',
+        'Take one of them out.',
+      ),
+    );
     return [];
   });
   return { marks, thens };
 }
 
 export function nothingAsked(list: Place): Diagnostic {
-  return complain(list, list.keyRange, 'flow/nothing-asked', `"${list.key}" lists nothing.`, 'The worker would be asked nothing.', 'List what is to be asked, or take the step out.');
+  return complain(
+    list,
+    list.keyRange,
+    'flow/nothing-asked',
+    `"${list.key}" lists nothing.`,
+    'The worker would be asked nothing.',
+    'List what is to be asked, or take the step out.',
+  );
 }
 
 function readPlain(item: Place, vocabulary: Vocabulary, report: Report): Mark | null {
@@ -55,7 +80,16 @@ function readMapped(item: Place, thens: Place[], vocabulary: Vocabulary, report:
   }
   const [entry, second] = entries.values();
   if (second !== undefined) {
-    report(complain(second, second.keyRange, 'flow/two-findings', `One mark sets "${entry?.key}" and "${second.key}".`, 'Only the first would be recorded.', `Give "${second.key}" a line of its own.`));
+    report(
+      complain(
+        second,
+        second.keyRange,
+        'flow/two-findings',
+        `One mark sets "${entry?.key}" and "${second.key}".`,
+        'Only the first would be recorded.',
+        `Give "${second.key}" a line of its own.`,
+      ),
+    );
     return null;
   }
   if (entry === undefined) return opens === null ? null : { id: `then:${opens}`, sets: null, otherwise, ...extra };
@@ -69,6 +103,16 @@ function isSign(of: string, place: Place, vocabulary: Vocabulary, report: Report
   const finding = vocabulary.findings.get(of);
   if (finding?.kind === 'sign') return true;
   if (finding === undefined) report(unknownFinding(place, of, vocabulary, lost));
-  else report(complain(place, place.range, 'flow/not-a-sign', `"${of}" is not seen or not seen; it has a value.`, lost, `Write "${of}: " and the option, or open a step that reads it with "then:".`));
+  else
+    report(
+      complain(
+        place,
+        place.range,
+        'flow/not-a-sign',
+        `"${of}" is not seen or not seen; it has a value.`,
+        lost,
+        `Write "${of}: " and the option, or open a step that reads it with "then:".`,
+      ),
+    );
   return false;
 }

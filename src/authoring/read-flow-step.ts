@@ -5,7 +5,19 @@ import { readCondition } from './read-condition.ts';
 import { nothingAsked, readMarks } from './read-flow-marks.ts';
 import { readValues, unknownFinding } from './read-flow-values.ts';
 import type { Vocabulary } from './vocabulary.ts';
-import { complain, entriesOf, fieldsOf, isMapping, itemsOf, needed, type Place, type Report, textOf, unknownName, wordOf } from './yaml-source.ts';
+import {
+  complain,
+  entriesOf,
+  fieldsOf,
+  isMapping,
+  itemsOf,
+  needed,
+  type Place,
+  type Report,
+  textOf,
+  unknownName,
+  wordOf,
+} from './yaml-source.ts';
 
 export interface DraftStep {
   readonly step: Step;
@@ -15,7 +27,21 @@ export interface DraftStep {
   readonly behindMore: boolean;
 }
 
-const allowed = ['step', 'only-if', 'read', 'mark', 'again', 'result', 'more', 'options', 'not-known', 'leaves-open', 'furthest', 'twins', 'then'] as const;
+const allowed = [
+  'step',
+  'only-if',
+  'read',
+  'mark',
+  'again',
+  'result',
+  'more',
+  'options',
+  'not-known',
+  'leaves-open',
+  'furthest',
+  'twins',
+  'then',
+] as const;
 const kinds = ['read', 'mark', 'again', 'result'] as const;
 /** What each kind of step may hold beside its name, its guard and its own list. */
 const fitting: Readonly<Record<(typeof kinds)[number], readonly string[]>> = {
@@ -33,15 +59,40 @@ export function readStep(place: Place, vocabulary: Vocabulary, report: Report): 
   const kind = kinds.filter((one) => fields.has(one));
   const [only] = kind;
   if (only === undefined || kind.length > 1) {
-    report(complain(place, named.range, 'flow/step-kind', `Step "${id}" says ${kind.length === 0 ? 'nothing to do' : kind.join(' and ')}.`, 'There would be nothing, or two things, to ask.', `Give it one of: ${kinds.join(', ')}.`));
+    report(
+      complain(
+        place,
+        named.range,
+        'flow/step-kind',
+        `Step "${id}" says ${kind.length === 0 ? 'nothing to do' : kind.join(' and ')}.`,
+        'There would be nothing, or two things, to ask.',
+        `Give it one of: ${kinds.join(', ')}.`,
+      ),
+    );
     return [];
   }
   checkFitting(only, fields, report);
-  const common = { id, onlyIf: readGuards(fields.get('only-if'), vocabulary, report), opened: false, shared: readTwins(fields.get('twins'), report), seal: '' };
+  const common = {
+    id,
+    onlyIf: readGuards(fields.get('only-if'), vocabulary, report),
+    opened: false,
+    shared: readTwins(fields.get('twins'), report),
+    seal: '',
+  };
   const body = fields.get(only) as Place;
   switch (only) {
     case 'read':
-      return [draft({ ...common, kind: 'read', fields: readFields(body, fields.get('options'), vocabulary, report), notKnown: readValues(fields.get('not-known'), vocabulary, report) }, named)];
+      return [
+        draft(
+          {
+            ...common,
+            kind: 'read',
+            fields: readFields(body, fields.get('options'), vocabulary, report),
+            notKnown: readValues(fields.get('not-known'), vocabulary, report),
+          },
+          named,
+        ),
+      ];
     case 'again':
       return readAgain(common, body, fields, named, vocabulary, report);
     case 'result': {
@@ -61,7 +112,16 @@ function checkFitting(kind: (typeof kinds)[number], fields: ReadonlyMap<string, 
   for (const [name, field] of fields) {
     if (['step', 'only-if', kind, ...fitting[kind]].includes(name)) continue;
     const home = kinds.find((one) => fitting[one].includes(name));
-    report(complain(field, field.keyRange, 'flow/not-for-this-step', `"${name}" means nothing in a step with "${kind}".`, 'It would have no effect.', `Take it out${home === undefined ? '' : `, or put it in a step with "${home}"`}.`));
+    report(
+      complain(
+        field,
+        field.keyRange,
+        'flow/not-for-this-step',
+        `"${name}" means nothing in a step with "${kind}".`,
+        'It would have no effect.',
+        `Take it out${home === undefined ? '' : `, or put it in a step with "${home}"`}.`,
+      ),
+    );
   }
 }
 
@@ -71,19 +131,43 @@ function draft(step: Step, place: Place, thens: readonly Place[] = [], behindMor
   return { step, place, thens, behindMore };
 }
 
-function readAgain(common: Common, body: Place, fields: ReadonlyMap<string, Place>, named: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
+function readAgain(
+  common: Common,
+  body: Place,
+  fields: ReadonlyMap<string, Place>,
+  named: Place,
+  vocabulary: Vocabulary,
+  report: Report,
+): DraftStep[] {
   const of = textOf(body, report);
   if (of === null) return [];
   const finding = vocabulary.findings.get(of);
   if (finding === undefined || !('readings' in finding) || finding.readings < 2) {
     const repeating = [...vocabulary.findings.values()].filter((one) => 'readings' in one && one.readings > 1).map((one) => one.id);
-    report(unknownName(body, body.range, 'flow/not-repeated', 'finding with several readings', of, repeating, 'The second reading would have no place to go.'));
+    report(
+      unknownName(
+        body,
+        body.range,
+        'flow/not-repeated',
+        'finding with several readings',
+        of,
+        repeating,
+        'The second reading would have no place to go.',
+      ),
+    );
     return [];
   }
   return [draft({ ...common, kind: 'again', of, notKnown: readValues(fields.get('not-known'), vocabulary, report) }, named)];
 }
 
-function readMarkStep(common: Common, body: Place, fields: ReadonlyMap<string, Place>, named: Place, vocabulary: Vocabulary, report: Report): DraftStep[] {
+function readMarkStep(
+  common: Common,
+  body: Place,
+  fields: ReadonlyMap<string, Place>,
+  named: Place,
+  vocabulary: Vocabulary,
+  report: Report,
+): DraftStep[] {
   const more = fields.get('more');
   const moreId = `${common.id}-more`;
   const first = readMarks(body, more === undefined ? 9 : 8, vocabulary, report);
@@ -103,7 +187,9 @@ function readMarked(place: Place | undefined, marked: readonly string[], report:
   return itemsOf(place).flatMap((item) => {
     const of = textOf(item, report);
     if (of === null || marked.includes(of)) return of ?? [];
-    report(unknownName(item, item.range, 'flow/not-in-this-step', 'mark in this step for', of, new Set(marked), 'It would have no effect.'));
+    report(
+      unknownName(item, item.range, 'flow/not-in-this-step', 'mark in this step for', of, new Set(marked), 'It would have no effect.'),
+    );
     return [];
   });
 }
@@ -123,39 +209,4 @@ function readGuards(place: Place | undefined, vocabulary: Vocabulary, report: Re
   if (isKnownName(unknown, vocabulary)) return [{ kind: 'unknown', of: unknown }];
   report(unknownFinding(place, unknown, vocabulary, 'The step would never be asked.'));
   return [];
-}
-
-function readFields(body: Place, options: Place | undefined, vocabulary: Vocabulary, report: Report): ReadField[] {
-  const offered = options === undefined ? new Map<string, Place>() : new Map(entriesOf(options, report).map((entry) => [entry.key, entry]));
-  if (itemsOf(body).length === 0) report(nothingAsked(body));
-  const fields = itemsOf(body).flatMap((item): ReadField[] => {
-    const text = textOf(item, report);
-    if (text === null) return [];
-    const of = text.replace(/\?$/, '');
-    if (!isKnownName(of, vocabulary)) {
-      report(unknownFinding(item, of, vocabulary, 'What the worker sends would be thrown away.'));
-      return [];
-    }
-    const finding = vocabulary.findings.get(of);
-    const all = finding?.kind === 'choice' ? finding.options : of === 'sex' ? ['girl', 'boy', 'not-clear'] : [];
-    const place = offered.get(of);
-    const chosen = place === undefined ? all : itemsOf(place).flatMap((one) => readOption(one, all, of, report));
-    return [{ of, optional: text.endsWith('?'), options: chosen }];
-  });
-  const read = fields.map((field) => field.of);
-  for (const [of, place] of offered) {
-    if (!read.includes(of)) report(unknownName(place, place.keyRange, 'flow/not-in-this-step', 'value read in this step for', of, read, 'The options would not be offered.'));
-  }
-  return fields;
-}
-
-function readOption(item: Place, all: readonly string[], of: string, report: Report): string[] {
-  const option = textOf(item, report);
-  if (option === null || all.includes(option)) return option === null ? [] : [option];
-  report(unknownName(item, item.range, 'flow/unknown-option', `option of ${of}`, option, all, 'The worker would be offered what the protocol does not know.'));
-  return [];
-}
-
-function isKnownName(of: string, vocabulary: Vocabulary): boolean {
-  return vocabulary.findings.has(of) || (babyFields as readonly string[]).includes(of);
 }

@@ -49,3 +49,8 @@ export function valueFor(entry: Place, vocabulary: Vocabulary, report: Report): 
 export function unknownFinding(place: Place, of: string, vocabulary: Vocabulary, why: string) {
   return unknownName(place, place.range, 'flow/unknown-finding', 'finding', of, [...vocabulary.findings.keys(), ...babyFields], why);
 }
+
+/** A finding, or a field of the baby. */
+export function isKnownName(of: string, vocabulary: Vocabulary): boolean {
+  return vocabulary.findings.has(of) || (babyFields as readonly string[]).includes(of);
+}

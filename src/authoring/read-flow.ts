@@ -2,19 +2,38 @@
 // What a step may hold is in read-flow-step.ts, what marks may hold in read-flow-marks.ts. Checks over the whole flow
 // are here: steps that are named, opened and ended as they must be.
 
-import type { Flow, Step } from '../dialog/flow.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
+import type { Flow, Step } from '../dialog/flow.ts';
 import { type DraftStep, readStep } from './read-flow-step.ts';
 import { sealOf } from './seal.ts';
 import type { Vocabulary } from './vocabulary.ts';
-import { complain, fieldsOf, itemsOf, needed, type Place, readYaml, type Report, type SourceFile, textOf, unknownName, yesOf } from './yaml-source.ts';
+import {
+  complain,
+  fieldsOf,
+  itemsOf,
+  needed,
+  type Place,
+  type Report,
+  readYaml,
+  type SourceFile,
+  textOf,
+  unknownName,
+  yesOf,
+} from './yaml-source.ts';
 
 const urgencyOptions: readonly Interpretation['urgency'][] = ['urgent', 'refer', 'treat', 'routine', 'incomplete'];
 
 /** A flow's guards may ask, beside all that a protocol's conditions may, how urgent the baby is so far, and whether the worker may give
  * injections. */
 export function flowVocabulary(vocabulary: Vocabulary): Vocabulary {
-  return { ...vocabulary, fields: new Map([...vocabulary.fields, ['urgency', { kind: 'choice', options: urgencyOptions }], ['worker', { kind: 'choice', options: ['may-inject', 'may-not-inject'] }]]) };
+  return {
+    ...vocabulary,
+    fields: new Map([
+      ...vocabulary.fields,
+      ['urgency', { kind: 'choice', options: urgencyOptions }],
+      ['worker', { kind: 'choice', options: ['may-inject', 'may-not-inject'] }],
+    ]),
+  };
 }
 
 export function readFlow(source: SourceFile, vocabulary: Vocabulary, report: Report): Flow | null {
@@ -52,11 +71,21 @@ function checkNames(drafts: readonly DraftStep[], report: Report): void {
   const ids = drafts.map(({ step }) => step.id);
   for (const { step, place, thens } of drafts) {
     if (seen.has(step.id)) {
-      report(complain(place, place.range, 'flow/step-twice', `There are two steps named "${step.id}".`, 'The second would count as answered with the first, and never be asked.', 'Give one of them another name.'));
+      report(
+        complain(
+          place,
+          place.range,
+          'flow/step-twice',
+          `There are two steps named "${step.id}".`,
+          'The second would count as answered with the first, and never be asked.',
+          'Give one of them another name.',
+        ),
+      );
     }
     seen.add(step.id);
     for (const then of thens) {
-      if (!ids.includes(then.key)) report(unknownName(then, then.range, 'flow/unknown-step', 'step', then.key, ids, 'What the worker marked would lead nowhere.'));
+      if (!ids.includes(then.key))
+        report(unknownName(then, then.range, 'flow/unknown-step', 'step', then.key, ids, 'What the worker marked would lead nowhere.'));
     }
   }
 }
@@ -64,7 +93,16 @@ function checkNames(drafts: readonly DraftStep[], report: Report): void {
 function checkEnd(drafts: readonly DraftStep[], list: Place, report: Report): void {
   const last = drafts.at(-1)?.step;
   if (last?.kind === 'result' && last.of === 'final') return;
-  report(complain(list, list.keyRange, 'flow/no-end', 'The last step does not give the final result.', 'The worker would answer everything and be told nothing.', 'End the list with "- step: result" and "result: final".'));
+  report(
+    complain(
+      list,
+      list.keyRange,
+      'flow/no-end',
+      'The last step does not give the final result.',
+      'The worker would answer everything and be told nothing.',
+      'End the list with "- step: result" and "result: final".',
+    ),
+  );
 }
 
 /** Every danger sign has a question that is always shown, never one behind digit 9. */
@@ -73,7 +111,16 @@ function checkDangers(drafts: readonly DraftStep[], vocabulary: Vocabulary, list
   for (const finding of vocabulary.findings.values()) {
     if (!finding.danger || finding.insteadOf !== undefined || asked.has(finding.id)) continue;
     const what = `No step shows the danger sign "${finding.id}" in its first list.`;
-    report(complain(list, list.keyRange, 'flow/danger-not-asked', what, 'It could be missed, and no baby could ever be called well.', `Add "${finding.id}" to a step, not under "more:".`));
+    report(
+      complain(
+        list,
+        list.keyRange,
+        'flow/danger-not-asked',
+        what,
+        'It could be missed, and no baby could ever be called well.',
+        `Add "${finding.id}" to a step, not under "more:".`,
+      ),
+    );
   }
 }
 
@@ -87,4 +134,3 @@ function findingsOf(step: Step): string[] {
       return [];
   }
 }
-

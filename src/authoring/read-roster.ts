@@ -3,7 +3,21 @@
 
 import { isValidPhoneNumber } from 'libphonenumber-js';
 import type { Facility, Person, Role, Roster } from '../conversation/ports.ts';
-import { complain, entriesOf, fieldsOf, itemsOf, needed, type Place, readYaml, type Report, type SourceFile, textOf, unknownName, wordOf, yesOf } from './yaml-source.ts';
+import {
+  complain,
+  entriesOf,
+  fieldsOf,
+  itemsOf,
+  needed,
+  type Place,
+  type Report,
+  readYaml,
+  type SourceFile,
+  textOf,
+  unknownName,
+  wordOf,
+  yesOf,
+} from './yaml-source.ts';
 
 const roles: readonly Role[] = ['worker', 'nurse', 'coordinator'];
 const notServed = 'This person would get no answer.';
@@ -29,7 +43,17 @@ export function readRoster(source: SourceFile, report: Report): ReadRoster {
   for (const item of list === null ? [] : itemsOf(list)) {
     const person = readPerson(item, named, report);
     if (person === null) continue;
-    if (people.has(person.phone)) report(complain(item, item.range, 'roster/number-twice', `${person.phone} stands here for a second person.`, 'Two people would share one session.', 'Give each person a number of her own.'));
+    if (people.has(person.phone))
+      report(
+        complain(
+          item,
+          item.range,
+          'roster/number-twice',
+          `${person.phone} stands here for a second person.`,
+          'Two people would share one session.',
+          'Give each person a number of her own.',
+        ),
+      );
     people.set(person.phone, person);
   }
   for (const entry of entries) checkNurse(entry, facilities.get(entry.key), people, report);
@@ -45,7 +69,14 @@ export function readRoster(source: SourceFile, report: Report): ReadRoster {
 function checkNurse(entry: Place, facility: Facility | undefined, people: ReadonlyMap<string, Person>, report: Report): void {
   if (facility === undefined || people.get(facility.nurse)?.roles.includes('nurse') === true) return;
   const what = `The nurse of "${facility.id}", ${facility.nurse}, is not among the people with the role nurse.`;
-  const fault = complain(entry, entry.keyRange, 'roster/nurse-not-listed', what, 'She would get the alerts, and her reply would not be understood.', `Add a person with phone "${facility.nurse}" and roles [nurse].`);
+  const fault = complain(
+    entry,
+    entry.keyRange,
+    'roster/nurse-not-listed',
+    what,
+    'She would get the alerts, and her reply would not be understood.',
+    `Add a person with phone "${facility.nurse}" and roles [nurse].`,
+  );
   report({ ...fault, severity: 'warning' });
 }
 
@@ -57,7 +88,16 @@ function readFacility(place: Place, report: Report): Facility | null {
   if (name === null || zone === null || nurse === null) return null;
   const zonePlace = fields.get('zone');
   if (zonePlace !== undefined && !isZone(zone)) {
-    report(complain(zonePlace, zonePlace.range, 'roster/unknown-zone', `"${zone}" is not a time zone.`, 'Every birth time would be read wrongly.', 'Write an IANA zone, such as Africa/Nairobi.'));
+    report(
+      complain(
+        zonePlace,
+        zonePlace.range,
+        'roster/unknown-zone',
+        `"${zone}" is not a time zone.`,
+        'Every birth time would be read wrongly.',
+        'Write an IANA zone, such as Africa/Nairobi.',
+      ),
+    );
     return null;
   }
   return { id: place.key, name, zone, nurse };
@@ -77,7 +117,17 @@ function readPerson(place: Place, facilities: ReadonlySet<string>, report: Repor
     return null;
   }
   const own = itemsOf(listed).flatMap((item) => wordOf(item, roles, report) ?? []);
-  if (itemsOf(listed).length === 0) report(complain(listed, listed.keyRange, 'roster/no-role', `${name} has no role.`, notServed, `Write one or more of: roles: [${roles.join(', ')}].`));
+  if (itemsOf(listed).length === 0)
+    report(
+      complain(
+        listed,
+        listed.keyRange,
+        'roster/no-role',
+        `${name} has no role.`,
+        notServed,
+        `Write one or more of: roles: [${roles.join(', ')}].`,
+      ),
+    );
   return { phone, name, roles: own, facility, language, mayInject: yesOf(fields.get('may-inject'), report) };
 }
 
@@ -91,7 +141,16 @@ function phoneIn(fields: ReadonlyMap<string, Place>, name: string, parent: Place
   if (text === null) return null;
   const place = fields.get(name) ?? parent;
   if (/^\+\d{6,15}$/.test(text) && isValidPhoneNumber(text)) return text;
-  report(complain(place, place.range, 'roster/not-a-number', `"${text}" is not a phone number in international form.`, notServed, 'Write it with the plus and the country, in quotes, such as "+254700555101".'));
+  report(
+    complain(
+      place,
+      place.range,
+      'roster/not-a-number',
+      `"${text}" is not a phone number in international form.`,
+      notServed,
+      'Write it with the plus and the country, in quotes, such as "+254700555101".',
+    ),
+  );
   return null;
 }
 

@@ -10,7 +10,11 @@ export function sealOf(step: Step, steps: ReadonlyMap<string, Step>): string {
 /** All that an answer of 0 would call normal: the region's marks and what they and digit 9 could have opened. */
 function meaningOf(step: MarkStep, steps: ReadonlyMap<string, Step>, above: readonly string[]): unknown {
   const path = [...above, step.id];
-  const marks = step.marks.map((mark) => [mark.id, sorted(Object.entries(mark.otherwise)), mark.then === undefined ? null : below(mark.then, steps, path)]);
+  const marks = step.marks.map((mark) => [
+    mark.id,
+    sorted(Object.entries(mark.otherwise)),
+    mark.then === undefined ? null : below(mark.then, steps, path),
+  ]);
   const more = step.more === undefined ? null : below(step.more, steps, path);
   return [sorted(marks), more, sorted(step.leavesOpen)];
 }

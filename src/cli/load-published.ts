@@ -4,6 +4,7 @@
 import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { checkLengths } from '../authoring/checks/lengths.ts';
 import { checkWording } from '../authoring/checks/wording.ts';
 import { type Diagnostic, renderDiagnostic, sortDiagnostics } from '../authoring/diagnostic.ts';
 import { readCatalogues } from '../authoring/read-catalogue.ts';
@@ -51,6 +52,7 @@ export async function loadAll(places: Places): Promise<Loaded> {
   const flows = read.kind === 'protocol' ? flowSources.flatMap((source) => readFlow(source, read.vocabulary, report) ?? []) : [];
   const base = catalogues.byTag.get(catalogues.base);
   if (read.kind === 'protocol' && base !== undefined) checkWording(flows, read.protocol, base, report);
+  for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, report);
 
   const sorted = sortDiagnostics(diagnostics);
   const isSound = !sorted.some((one) => one.severity === 'error');

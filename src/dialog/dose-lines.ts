@@ -5,7 +5,7 @@ import type { Dose } from '../clinical/doses.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
 import type { Book, DoseBasis } from './book.ts';
 import { type Say, say } from './reply.ts';
-import type { Standing } from './next-step.ts';
+import type { Standing } from './lookup.ts';
 
 export function doseLines({ interpretation, mayInject }: Pick<Standing, 'interpretation' | 'mayInject'>, book: Book): Say[] {
   const doses = dosesOf(interpretation);

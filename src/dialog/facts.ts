@@ -2,7 +2,7 @@
 
 import type { Case, Interpretation } from '../clinical/protocol.ts';
 import type { Book, Caller } from './book.ts';
-import type { Standing } from './next-step.ts';
+import type { Standing } from './lookup.ts';
 import type { Answer, Examination } from './session.ts';
 
 interface FactBody {

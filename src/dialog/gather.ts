@@ -4,6 +4,7 @@
 import { bandOf } from '../clinical/bands.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from '../clinical/protocol.ts';
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
+import { gestationFrom, isDatedGestation } from './readings/dated-gestation.ts';
 import type { Answer, Examination } from './session.ts';
 
 export interface Gathered {
@@ -25,7 +26,12 @@ const minute = 60_000;
  *
  * Takes    flows: the flow of each look, the examination's first.
  */
-export function gather(flows: readonly Flow[], examination: Pick<Examination, 'answers'>, findings: ReadonlyMap<string, Finding>, now: number): Gathered {
+export function gather(
+  flows: readonly Flow[],
+  examination: Pick<Examination, 'answers'>,
+  findings: ReadonlyMap<string, Finding>,
+  now: number,
+): Gathered {
   const known = new Map<string, FindingValue>();
   let look: Look = { answered: new Set(), opened: new Set() };
   for (const [at, flow] of flows.entries()) {
@@ -51,8 +57,8 @@ function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, Fin
       answered.add(of);
     }
     if (steps.get(answer.step)?.kind === 'result') for (const step of answer.marks ?? []) opened.add(step);
-    for (const { of, value, then } of marksOf(steps.get(answer.step), answer, findings)) {
-      if (then !== undefined) opened.add(then);
+    for (const { of, value, opens } of marksOf(steps.get(answer.step), answer, findings)) {
+      if (opens !== undefined) opened.add(opens);
       // Two regions that mark one finding differently: the first stands, for dangers are asked first.
       if (of === undefined || (markedIn.get(of) ?? answer.step) !== answer.step) continue;
       markedIn.set(of, answer.step);
@@ -98,17 +104,17 @@ function standsForGood(reading: number, finding: NumberFinding): boolean {
 interface Marked {
   readonly of?: string;
   readonly value: FindingValue;
-  readonly then?: string;
+  readonly opens?: string;
 }
 
 /** What the marks of an answer say, in the order made; those that an edit took out of the step since keep what they said. */
 function marksOf(step: Step | undefined, answer: Answer, findings: ReadonlyMap<string, Finding>): Marked[] {
   const isRegion = step?.kind === 'mark';
   return (answer.marks ?? []).map((id): Marked => {
-    if (isRegion && id === step.more) return { value: null, then: id };
+    if (isRegion && id === step.more) return { value: null, opens: id };
     const mark = isRegion ? step.marks.find((one) => one.id === id) : undefined;
     const sets = mark === undefined ? setsOfRetiredMark(id, findings) : mark.sets;
-    return { value: null, ...sets, ...(mark?.then === undefined ? {} : { then: mark.then }) };
+    return { value: null, ...sets, ...(mark?.then === undefined ? {} : { opens: mark.then }) };
   });
 }
 
@@ -122,7 +128,12 @@ export function setsOfRetiredMark(id: string, findings: ReadonlyMap<string, Find
 }
 
 /** What an answered region says of everything in it that was not marked, and of the steps that it could have opened. */
-function* defaultsOf(step: MarkStep, made: readonly string[], steps: ReadonlyMap<string, Step>, findings: ReadonlyMap<string, Finding>): Generator<[string, FindingValue]> {
+function* defaultsOf(
+  step: MarkStep,
+  made: readonly string[],
+  steps: ReadonlyMap<string, Step>,
+  findings: ReadonlyMap<string, Finding>,
+): Generator<[string, FindingValue]> {
   for (const mark of step.marks) {
     if (made.includes(mark.id)) continue;
     yield* Object.entries(mark.otherwise);
@@ -132,7 +143,11 @@ function* defaultsOf(step: MarkStep, made: readonly string[], steps: ReadonlyMap
   if (step.more !== undefined && !made.includes(step.more)) yield* defaultsOfUnopened(steps.get(step.more), steps, findings);
 }
 
-function* defaultsOfUnopened(step: Step | undefined, steps: ReadonlyMap<string, Step>, findings: ReadonlyMap<string, Finding>): Generator<[string, FindingValue]> {
+function* defaultsOfUnopened(
+  step: Step | undefined,
+  steps: ReadonlyMap<string, Step>,
+  findings: ReadonlyMap<string, Finding>,
+): Generator<[string, FindingValue]> {
   if (step?.kind === 'mark') yield* defaultsOf(step, [], steps, findings);
   if (step?.kind === 'read') for (const field of step.fields) yield* normalOf(field.of, findings);
 }
@@ -151,7 +166,7 @@ function caseOf(known: ReadonlyMap<string, FindingValue>, now: number): Case {
   return {
     ageHours: typeof born === 'number' ? (now / minute - born) / minutesPerHour : null,
     sex: (known.get('sex') ?? null) as Sex | null,
-    gestation: gestationOf(known.get('gestation')),
+    gestation: gestationOf(known.get('gestation'), born),
     birthWeightGrams: numberOf(known.get('birth-weight')),
     weightGrams: numberOf(known.get('weight')),
     findings,
@@ -159,9 +174,10 @@ function caseOf(known: ReadonlyMap<string, FindingValue>, now: number): Case {
   };
 }
 
-/** Stored as `39` (weeks) or `39+4` (weeks and days). */
-function gestationOf(value: FindingValue | undefined): Gestation | null {
+/** Stored as `39` (weeks), `39+4` (weeks and days), or the date that it follows from once the birth is known. */
+function gestationOf(value: FindingValue | undefined, born: FindingValue | undefined): Gestation | null {
   if (typeof value !== 'string') return null;
+  if (isDatedGestation(value)) return typeof born === 'number' ? gestationFrom(value, born) : null;
   const [weeks, days] = value.split('+').map(Number);
   if (weeks === undefined) return null;
   return days === undefined ? { weeks } : { weeks, days };

@@ -2,7 +2,15 @@
 
 import type { Lookup } from '../clinical/condition.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
-import type { Standing } from './next-step.ts';
+import type { Gathered } from './gather.ts';
+
+/** What is known of a baby at one instant, and what it means. */
+export interface Standing {
+  readonly gathered: Gathered;
+  readonly interpretation: Interpretation;
+  /** The worker is marked on the roster as authorised to give injections. */
+  readonly mayInject: boolean;
+}
 
 /** How a condition asks whether a classification is given. */
 const given = 'given ';

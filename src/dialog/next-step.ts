@@ -1,19 +1,10 @@
 // Which question is next: the first step of the flow that is unanswered and whose guard holds. Nothing else decides.
 
 import { holds } from '../clinical/condition.ts';
-import type { Interpretation } from '../clinical/protocol.ts';
 import { isOfThisLook } from './examination.ts';
 import type { Flow, Guard, Step } from './flow.ts';
-import type { Gathered } from './gather.ts';
-import { lookupOf } from './lookup.ts';
+import { lookupOf, type Standing } from './lookup.ts';
 import type { Examination } from './session.ts';
-
-export interface Standing {
-  readonly gathered: Gathered;
-  readonly interpretation: Interpretation;
-  /** The worker is marked on the roster as authorised to give injections. */
-  readonly mayInject: boolean;
-}
 
 /** Always finds one: a flow ends with its final result, which no answer satisfies. */
 export function nextStep(flow: Flow, examination: Examination, standing: Standing): Step {

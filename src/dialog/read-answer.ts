@@ -11,7 +11,7 @@ import { readInOrder } from './read-in-order.ts';
 import { takeLabelled } from './readings/labelled.ts';
 import { readMarks } from './readings/marks.ts';
 import { refusal, type Words } from './readings/words.ts';
-import { bothTaken, nothingTaken, type Taken as Gave } from './taken.ts';
+import { bothTaken, type Taken as Gave, nothingTaken } from './taken.ts';
 
 /** What a message gave. */
 export type Taken = Gave;
@@ -22,7 +22,8 @@ const mostPieces = 200;
 /** The open fields are those that the step still wants; a message is read for them only. */
 export function readAnswer(step: Step, open: readonly ReadField[], pieces: readonly string[], context: Context): Taken {
   const { book, words } = context;
-  if (pieces.length > mostPieces) return { ...nothingTaken, refusals: [refusal('left-over', { text: pieces.slice(0, mostPieces).join(' ') })] };
+  if (pieces.length > mostPieces)
+    return { ...nothingTaken, refusals: [refusal('left-over', { text: pieces.slice(0, mostPieces).join(' ') })] };
   const wanted = step.kind === 'again' ? [{ of: step.of, optional: false, options: [] }] : open;
   const labelled = takeLabelled(
     pieces,
@@ -46,7 +47,11 @@ export function readAnswer(step: Step, open: readonly ReadField[], pieces: reado
 
 /** A `c` that stands alone behind a number is its unit when a value that is asked can be read so: 36.8 c, but not 3100 c 77. */
 function isUnitNotLabel(piece: string, before: string, wanted: readonly ReadField[], context: Context): boolean {
-  return /^\d/.test(before) && context.words.labels.has(piece) && wanted.some(({ of, options }) => readField(of, options, [before, piece], context).used === 2);
+  return (
+    /^\d/.test(before) &&
+    context.words.labels.has(piece) &&
+    wanted.some(({ of, options }) => readField(of, options, [before, piece], context).used === 2)
+  );
 }
 
 /** What stands in for labelled values of this step that cannot be had. */

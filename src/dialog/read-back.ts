@@ -3,9 +3,9 @@
 
 import type { Book } from './book.ts';
 import type { Step } from './flow.ts';
-import { babyPhrase, phraseOf } from './phrases.ts';
+import { babyPhrase, gestationText, phraseOf } from './phrases.ts';
 import { type Say, say } from './reply.ts';
-import type { Standing } from './next-step.ts';
+import type { Standing } from './lookup.ts';
 import type { Taken } from './taken.ts';
 
 /** Fields that the phrase of the baby names, and others that are named after it in a quick report. */
@@ -20,7 +20,7 @@ export function readBack(taken: Taken, regions: readonly { readonly step: Step; 
   const what: Say[] = [
     ...(given.some((of) => inPhrase.has(of)) ? [babyPhrase(gathered.case)] : []),
     ...Object.entries(fieldPhrases).flatMap(([of, key]) => {
-      const value = taken.values[of];
+      const value = of === 'gestation' && gathered.case.gestation ? gestationText(gathered.case.gestation) : taken.values[of];
       return typeof value === 'number' || typeof value === 'string' ? [say(key, { value })] : [];
     }),
     ...measured.flatMap((finding) => phraseOf({ finding, value: taken.values[finding] }, book) ?? []),

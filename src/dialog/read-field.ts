@@ -3,6 +3,7 @@
 
 import type { Finding, FindingValue } from '../clinical/protocol.ts';
 import type { Book, Caller } from './book.ts';
+import { readDatedGestation } from './readings/dated-gestation.ts';
 import { readGestation } from './readings/gestation.ts';
 import { readChoice } from './readings/marks.ts';
 import { readNumber } from './readings/number.ts';
@@ -19,13 +20,20 @@ export interface Context {
 
 export const sexes = ['girl', 'boy', 'not-clear'] as const;
 
-export function readField(of: string, options: readonly string[], pieces: readonly string[], { book, words, caller, now }: Context): Read<FindingValue> {
+export function readField(
+  of: string,
+  options: readonly string[],
+  pieces: readonly string[],
+  { book, words, caller, now }: Context,
+): Read<FindingValue> {
   switch (of) {
     case 'sex':
       return readChoice(pieces, sexes, words);
     case 'born':
       return readTime(pieces, { now, zone: caller.zone, oldestDays: book.ranges['age-days'].high }, words);
     case 'gestation': {
+      const dated = readDatedGestation(pieces, { now, zone: caller.zone }, book.ranges.gestation, words);
+      if (dated !== null) return dated;
       const read = readGestation(pieces, book.ranges.gestation, words);
       if (read.kind !== 'read' && read.kind !== 'doubt') return read;
       const { weeks, days } = read.value;
@@ -50,7 +58,12 @@ function readCard([first]: readonly string[], words: Words): Read<string> {
   return /\d/.test(first) ? { kind: 'read', value: first.toUpperCase(), used: 1 } : refused('left-over', 1, { text: first });
 }
 
-function readFinding(finding: Finding | undefined, options: readonly string[], pieces: readonly string[], words: Words): Read<FindingValue> {
+function readFinding(
+  finding: Finding | undefined,
+  options: readonly string[],
+  pieces: readonly string[],
+  words: Words,
+): Read<FindingValue> {
   if (finding === undefined) return refused('left-over', 1, { text: pieces[0] ?? '' });
   if (finding.kind === 'number' || finding.kind === 'count') {
     return finding.unit === 'g' ? readWeight(pieces, finding, words) : readNumber(pieces, finding, words);

@@ -70,15 +70,20 @@ function takePlaced(open: readonly ReadField[], pieces: readonly string[], taken
   if (pieces.length === 0) return;
   const straight = inOrder(open, pieces, reading);
   const refused = straight.reads.flatMap(({ read }) => (read.kind === 'refused' ? read.reason : []));
-  if (straight.left.length === 0 && refused.length === 0) return addAll(taken, straight.reads, reading);
+  if (straight.left.length === 0 && refused.length === 0) {
+    addAll(taken, straight.reads, reading);
+    return;
+  }
 
   const parts = partsOf(pieces);
   const certain = onlyWay(parts, slotsOf(open, reading, ['read', 'not-known']));
   const ways = certain.count > 0 ? certain : onlyWay(parts, slotsOf(open, reading, ['read', 'not-known', 'doubt']));
-  if (ways.only !== null) return addAll(taken, inOrder(open, ways.only, reading).reads, reading);
-
   const isOneEach = ways.count === 0 && pieces.length === 1 && parts.length === open.length;
-  if (isOneEach) return addAll(taken, inOrder(open, parts, reading).reads, reading);
+  const cut = ways.only ?? (isOneEach ? parts : null);
+  if (cut !== null) {
+    addAll(taken, inOrder(open, cut, reading).reads, reading);
+    return;
+  }
   const left = straight.left.join(' ');
   if (/\d/.test(left)) taken.refusals.push(refusal('left-over', { text: left }));
   else if (ways.count > 1) taken.refusals.push(refusal('left-over', { text: pieces.join(' ') }));
@@ -94,7 +99,11 @@ interface Placed {
   readonly read: Read<FindingValue>;
 }
 
-function inOrder(open: readonly ReadField[], pieces: readonly string[], reading: Reading): { reads: readonly Placed[]; left: readonly string[] } {
+function inOrder(
+  open: readonly ReadField[],
+  pieces: readonly string[],
+  reading: Reading,
+): { reads: readonly Placed[]; left: readonly string[] } {
   const reads: Placed[] = [];
   let left = pieces;
   for (const field of open) {

@@ -7,7 +7,7 @@ import { doseLines } from './dose-lines.ts';
 import { babyPhrase, durationPhrase, gestationText, phraseOf, reasonsFor, signsIn } from './phrases.ts';
 import { type Result, type Say, say } from './reply.ts';
 import type { Examination } from './session.ts';
-import type { Standing } from './next-step.ts';
+import type { Standing } from './lookup.ts';
 
 /** Comes up as soon as the baby is urgent, before anything else is asked. */
 export function urgentResult(standing: Standing, caller: Caller, book: Book): Result {

@@ -3,7 +3,8 @@
 import type { Book, Caller } from './book.ts';
 import type { Flow, Step } from './flow.ts';
 import { gather } from './gather.ts';
-import { nextStep, type Standing } from './next-step.ts';
+import type { Standing } from './lookup.ts';
+import { nextStep } from './next-step.ts';
 import type { Examination } from './session.ts';
 
 export interface Position extends Standing {

@@ -9,7 +9,13 @@ import { readWeighed } from './weight.ts';
 import { isWord, type Words } from './words.ts';
 
 /** Whether the pieces begin with a value that can only be this field's, going by how it is written. */
-export function claims(of: string, finding: Finding | undefined, options: readonly string[], pieces: readonly string[], words: Words): boolean {
+export function claims(
+  of: string,
+  finding: Finding | undefined,
+  options: readonly string[],
+  pieces: readonly string[],
+  words: Words,
+): boolean {
   const [first = '', second = ''] = pieces;
   if (of === 'sex') return options.some((option) => isWord(words, option, first));
   if (of === 'born' && isDayOrNow(first, words)) return true;
@@ -26,7 +32,8 @@ export function claims(of: string, finding: Finding | undefined, options: readon
     }
   }
   if (finding?.kind !== 'number' && finding?.kind !== 'count') return false;
-  const saysUnit = (piece: string): boolean => piece !== '' && (worthOf(piece, finding.unit, words) !== null || (finding.unit === '°C' && isWord(words, 'fahrenheit', piece)));
+  const saysUnit = (piece: string): boolean =>
+    piece !== '' && (worthOf(piece, finding.unit, words) !== null || (finding.unit === '°C' && isWord(words, 'fahrenheit', piece)));
   const amount = readAmount(pieces, saysUnit);
   return amount !== null && amount.per === '' && saysUnit(amount.unit);
 }

@@ -8,7 +8,11 @@ const weeksThenRest = /^(\d{1,3})(?!\d)([^\d+/.,*]{0,12})(.{0,16})$/u;
 /** `+4`, `/4`, `4d`, `+4/7`; `/40` says only that forty weeks are a whole pregnancy. */
 const daysThenRest = /^[+/.,*]?(\d)(?:\/7)?([^\d+/.,*]{0,12})(?:\/40)?$/u;
 
-export function readGestation(pieces: readonly string[], range: { readonly low: number; readonly high: number }, words: Words): Read<Gestation> {
+export function readGestation(
+  pieces: readonly string[],
+  range: { readonly low: number; readonly high: number },
+  words: Words,
+): Read<Gestation> {
   const [first] = pieces;
   if (first === undefined) return refused('nothing', 0, {});
   if (isWord(words, 'not-known', first)) return { kind: 'not-known', used: 1 };
@@ -24,7 +28,8 @@ export function readGestation(pieces: readonly string[], range: { readonly low: 
   if (daysApart !== null) used += daysApart.used;
 
   const weeks = Number(weeksText);
-  if (weeks < range.low || weeks > range.high) return refused('out-of-range', used, { text: first, low: range.low, high: range.high, unit: words.readings.weeks?.[0] ?? '' });
+  if (weeks < range.low || weeks > range.high)
+    return refused('out-of-range', used, { text: first, low: range.low, high: range.high, unit: words.readings.weeks?.[0] ?? '' });
   const told = daysApart?.days ?? days;
   return { kind: 'read', value: told === null ? { weeks } : { weeks, days: told }, used };
 }

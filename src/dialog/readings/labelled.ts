@@ -40,7 +40,7 @@ export function takeLabelled(
     const text = pieces.slice(at, at + used).join(' ');
     const earlier = given.get(of);
     if (outcome.kind === 'refused') refusals.push(outcome.reason);
-    else if (earlier === undefined || valueOf(earlier.outcome) === valueOf(outcome)) given.set(of, { outcome, text });
+    else if (earlier === undefined || heldOf(earlier.outcome) === heldOf(outcome)) given.set(of, { outcome, text });
     else {
       refusals.push(refusal('one-of-two', { one: earlier.text, two: text }));
       given.set(of, { outcome: { kind: 'refused', reason: refusal('left-over', { text }), used }, text });
@@ -73,7 +73,7 @@ function beginsValue(value: string, words: Words): boolean {
   return /^\.?\d/.test(value) || isWord(words, 'not-known', value);
 }
 
-function valueOf(outcome: Read<FindingValue>): FindingValue | undefined {
+function heldOf(outcome: Read<FindingValue>): FindingValue | undefined {
   return outcome.kind === 'read' || outcome.kind === 'doubt' ? outcome.value : outcome.kind === 'not-known' ? null : undefined;
 }
 

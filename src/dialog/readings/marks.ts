@@ -6,8 +6,8 @@ import { isWord, type Read, refused, type Words } from './words.ts';
 /**
  * Digits chosen, ascending, without repeats; empty for none.
  *
- * A word between the digits is refused, since it may be "not"; so is a dash, which may be "to", and a digit sent twice, which was a slip of the thumb. 05 is 5. 10 is refused: a zero
- * after a sign is a slip or a two-digit number, never "none and one".
+ * A word between the digits is refused, since it may be "not"; so is a dash, which may be "to", and a digit sent twice, which
+ * was a slip of the thumb. 05 is 5. 10 is refused: a zero after a sign is a slip or a two-digit number, never "none and one".
  */
 export function readMarks(pieces: readonly string[], offered: readonly string[], words: Words): Read<readonly string[]> {
   const text = pieces.join(' ');

@@ -28,9 +28,11 @@ export function readNumber(pieces: readonly string[], finding: Measured, words: 
   if (isWord(words, 'not-known', first)) return { kind: 'not-known', used: 1 };
   const amount = readAmount(pieces, (piece) => isUnitOf(finding, piece, words));
   // A star is a point only where a point belongs: 36*8, but not 44*132.
-  if (amount === null || (amount.point === '*' && amount.fraction.length > Math.max(1, finding.decimals))) return refused('not-a-number', 1, { text: first });
+  if (amount === null || (amount.point === '*' && amount.fraction.length > Math.max(1, finding.decimals)))
+    return refused('not-a-number', 1, { text: first });
   const { used } = amount;
-  const read = amount.per !== '' && finding.unit === '/min' ? readOverTime(amount, finding, words, first) : readPlain(amount, finding, words, first);
+  const read =
+    amount.per !== '' && finding.unit === '/min' ? readOverTime(amount, finding, words, first) : readPlain(amount, finding, words, first);
   return { ...read, used };
 }
 

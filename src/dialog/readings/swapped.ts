@@ -3,7 +3,10 @@
 import type { Finding, FindingValue, NumberFinding } from '../../clinical/protocol.ts';
 
 /** The swapped values to ask back about; empty when the order as sent is believable. */
-export function swappedCounts(values: Readonly<Record<string, FindingValue>>, findings: ReadonlyMap<string, Finding>): Record<string, FindingValue> {
+export function swappedCounts(
+  values: Readonly<Record<string, FindingValue>>,
+  findings: ReadonlyMap<string, Finding>,
+): Record<string, FindingValue> {
   const counts = Object.entries(values).flatMap(([of, value]) => {
     const finding = findings.get(of);
     return finding?.kind === 'count' && finding.unit === '/min' && typeof value === 'number' ? [{ of, value, finding }] : [];

@@ -43,7 +43,8 @@ export function readAgo(pieces: readonly string[], words: Words): Ago | null {
 function splitParts(pieces: readonly string[], words: Words): readonly string[] {
   const [first = '', second = ''] = pieces;
   const [, hours = '', hourWord = '', rest = '', minuteWord = ''] = /^(\d{1,2})(\D{1,12})(\d{1,2})(\D{0,12})$/u.exec(first) ?? [];
-  const saysMinutes = isWord(words, 'minutes', minuteWord) || (minuteWord === '' && (isWord(words, 'ago', second) || isWord(words, 'minutes', second)));
+  const saysMinutes =
+    isWord(words, 'minutes', minuteWord) || (minuteWord === '' && (isWord(words, 'ago', second) || isWord(words, 'minutes', second)));
   if (!saysMinutes || hourWord === '' || !isWord(words, 'hours', hourWord)) return pieces;
   const minuteUnit = minuteWord === '' ? (words.readings.minutes?.[0] ?? '') : minuteWord;
   const others = pieces.slice(minuteWord === '' && isWord(words, 'minutes', second) ? 2 : 1);

@@ -42,7 +42,8 @@ export function readTime(pieces: readonly string[], clock: Clock, words: Words):
   const time = readTimeOfDay(pieces, words);
   const day = readDay(first, here, words);
   const timeThatDay = day === null ? null : readTimeOfDay(pieces.slice(1), words);
-  if (day !== null && timeThatDay !== null) return bounded(at(day.day, timeThatDay, clock), 1 + timeThatDay.used, pieces, clock, day.unsure);
+  if (day !== null && timeThatDay !== null)
+    return bounded(at(day.day, timeThatDay, clock), 1 + timeThatDay.used, pieces, clock, day.unsure);
   if (time !== null) return readClockTime(time, here, pieces, clock, words);
   if (day !== null) return refused('day-needs-time', 1, { text: first });
 
@@ -77,6 +78,7 @@ function bounded(instant: number, used: number, pieces: readonly string[], clock
   const text = pieces.slice(0, used).join(' ');
   if (Number.isNaN(instant)) return refused('not-a-time', used, { text });
   if (instant > clock.now) return refused('in-the-future', used, { text });
-  if (clock.now - instant > clock.oldestDays * hoursPerDay * minutesPerHour * minute) return refused('too-long-ago', used, { text, days: clock.oldestDays });
+  if (clock.now - instant > clock.oldestDays * hoursPerDay * minutesPerHour * minute)
+    return refused('too-long-ago', used, { text, days: clock.oldestDays });
   return { kind: unsure ? 'doubt' : 'read', value: Math.floor(instant / minute), used };
 }

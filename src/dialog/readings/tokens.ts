@@ -16,11 +16,14 @@ const marks: readonly (readonly [RegExp, string])[] = [
   [/[\u2044\u2215]/g, '/'],
 ];
 
+/** Joiners and soft hyphens inside a word, what makes an emoji of a digit, and degree signs. */
+const unseen = /\u00AD|\u200C|\u200D|\u20E3|[\uFE00-\uFE0F]|[\u00B0\u00BA\u02DA]/g;
+
 /** Lower case, one kind of space, dash and point, ASCII digits; control characters, joiners and the dress of emoji are gone. */
 export function normalise(text: string): string {
   const plain = text
     .normalize('NFC')
-    .replace(/[\u00AD\u200C\u200D\u20E3\uFE00-\uFE0F\u00B0\u00BA\u02DA]/g, '')
+    .replace(unseen, '')
     .replace(/[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]/gu, ' ')
     .replace(/[\uFF01-\uFF5E]/g, (wide) => String.fromCharCode(wide.charCodeAt(0) - 0xfee0))
     .replace(/\p{Nd}/gu, toAsciiDigit);
