@@ -3,7 +3,7 @@
 import type { Advice, Proof, RowSource } from '../clinical/protocol.ts';
 import { readCondition } from './read-condition.ts';
 import type { Field, Vocabulary } from './vocabulary.ts';
-import { complain, entriesOf, fieldsOf, itemsOf, needed, type Place, type Report, textOf, textsOf } from './yaml-source.ts';
+import { complain, entriesOf, fieldsOf, itemsOf, needed, type Place, type Report, textOf, textsOf, yesOf } from './yaml-source.ts';
 
 /** Known only where the whole result is: how urgent it is, and how many classifications are "treat". */
 const resultFields: readonly (readonly [string, Field])[] = [
@@ -15,7 +15,7 @@ export function readAdvice(top: Place, vocabulary: Vocabulary, report: Report): 
   const list = fieldsOf(top, ['advice'], report).get('advice');
   const known = { ...vocabulary, fields: new Map([...vocabulary.fields, ...resultFields]) };
   return (list ? itemsOf(list) : []).flatMap((item) => {
-    const fields = fieldsOf(item, ['advice', 'rows', 'when', 'silences'], report);
+    const fields = fieldsOf(item, ['advice', 'rows', 'when', 'silences', 'authorised'], report);
     const keyPlace = needed(fields, 'advice', item, report);
     const key = keyPlace && textOf(keyPlace, report);
     const whenPlace = fields.get('when');
@@ -37,7 +37,7 @@ export function readAdvice(top: Place, vocabulary: Vocabulary, report: Report): 
     const rows = fields.get('rows');
     const silences = fields.get('silences');
     return [
-      { key, rows: rows ? textsOf(rows, report) : [], silences: silences ? textsOf(silences, report) : [], ...(when ? { when } : {}) },
+      { key, rows: rows ? textsOf(rows, report) : [], silences: silences ? textsOf(silences, report) : [], authorised: yesOf(fields.get('authorised'), report), ...(when ? { when } : {}) },
     ];
   });
 }

@@ -73,7 +73,7 @@ function readMapped(item: Place, thens: Place[], vocabulary: Vocabulary, report:
   const otherwise = readValues(entries.get('otherwise'), vocabulary, report);
   const marked = entries.get('mark');
   for (const word of ['then', 'otherwise', 'mark']) entries.delete(word);
-  const extra = opens === null ? {} : { then: opens };
+  const extra = opens === null ? {} : { opens };
   if (marked !== undefined) {
     const of = textOf(marked, report);
     return of !== null && isSign(of, marked, vocabulary, report) ? { id: of, sets: { of, value: true }, otherwise, ...extra } : null;

@@ -1,23 +1,12 @@
 // One step of a flow file: what it asks, when, and what its answers may be. A step with `more:` becomes two.
 
-import { babyFields, type Guard, type MarkStep, type ReadField, type Step } from '../dialog/flow.ts';
+import type { Guard, MarkStep, Step } from '../dialog/flow.ts';
 import { readCondition } from './read-condition.ts';
-import { nothingAsked, readMarks } from './read-flow-marks.ts';
-import { readValues, unknownFinding } from './read-flow-values.ts';
+import { readFields } from './read-flow-fields.ts';
+import { readMarks } from './read-flow-marks.ts';
+import { isKnownName, readValues, unknownFinding } from './read-flow-values.ts';
 import type { Vocabulary } from './vocabulary.ts';
-import {
-  complain,
-  entriesOf,
-  fieldsOf,
-  isMapping,
-  itemsOf,
-  needed,
-  type Place,
-  type Report,
-  textOf,
-  unknownName,
-  wordOf,
-} from './yaml-source.ts';
+import { complain, fieldsOf, isMapping, itemsOf, needed, type Place, type Report, textOf, unknownName, wordOf } from './yaml-source.ts';
 
 export interface DraftStep {
   readonly step: Step;
@@ -101,7 +90,7 @@ export function readStep(place: Place, vocabulary: Vocabulary, report: Report): 
       const opens = then === undefined ? null : textOf(then, report);
       if (of === null) return [];
       if (then === undefined || opens === null) return [draft({ ...common, kind: 'result', of }, named)];
-      return [draft({ ...common, kind: 'result', of, then: opens }, named, [{ ...then, key: opens }])];
+      return [draft({ ...common, kind: 'result', of, offers: opens }, named, [{ ...then, key: opens }])];
     }
     case 'mark':
       return readMarkStep(common, body, fields, named, vocabulary, report);

@@ -60,9 +60,9 @@ function finished(drafts: readonly DraftStep[]): Step[] {
 }
 
 function opens(step: Step): string[] {
-  if (step.kind === 'result') return step.then === undefined ? [] : [step.then];
+  if (step.kind === 'result') return step.offers === undefined ? [] : [step.offers];
   if (step.kind !== 'mark') return [];
-  const then = step.marks.flatMap((mark) => mark.then ?? []);
+  const then = step.marks.flatMap((mark) => mark.opens ?? []);
   return step.more === undefined ? then : [...then, step.more];
 }
 

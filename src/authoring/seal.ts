@@ -13,7 +13,7 @@ function meaningOf(step: MarkStep, steps: ReadonlyMap<string, Step>, above: read
   const marks = step.marks.map((mark) => [
     mark.id,
     sorted(Object.entries(mark.otherwise)),
-    mark.then === undefined ? null : below(mark.then, steps, path),
+    mark.opens === undefined ? null : below(mark.opens, steps, path),
   ]);
   const more = step.more === undefined ? null : below(step.more, steps, path);
   return [sorted(marks), more, sorted(step.leavesOpen)];

@@ -74,6 +74,7 @@ async function bind(read: Protocol, flows: readonly Flow[], catalogues: Catalogu
     interpret: (aCase) => interpret(protocol, aCase),
     adviceOf: (id) => [...(rules.get(id)?.advice ?? [])].sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0)),
     isBox: (id) => rules.get(id)?.box ?? false,
+    isForAuthorised: (key) => protocol.advice.some((advice) => advice.key === key && advice.authorised),
     doseBasis: (drug, row) => protocol.doses.filter((dose) => dose.drug === drug).flatMap((dose) => dose.amounts).find((amount) => amount.row === row),
     sourcesOf: (rowIds) => sourceCodes(protocol, rowIds),
     catalogues: places.PIPIT_ALLOW_DRAFTS ? catalogues : withoutDrafts(catalogues),

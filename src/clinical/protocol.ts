@@ -150,6 +150,8 @@ export interface Advice {
   readonly when?: Condition;
   /** Advice that must not stand beside it. */
   readonly silences: readonly string[];
+  /** True: only for workers whom the roster marks as authorised to give injections. */
+  readonly authorised: boolean;
 }
 
 export type Proof = 'seen' | 'from-memory' | 'project';

@@ -19,6 +19,7 @@ export interface Published {
   readonly isBox: (classification: string) => boolean;
   readonly sourcesOf: Book['sourcesOf'];
   readonly doseBasis: Book['doseBasis'];
+  readonly isForAuthorised: Book['isForAuthorised'];
   /** Languages that may be served: drafts are left out unless the programme allows them. */
   readonly catalogues: Catalogues;
 }

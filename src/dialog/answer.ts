@@ -6,12 +6,12 @@ import { openFields } from './ask.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { doseLines } from './dose-lines.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
-import { readAnswer, type Taken } from './read-answer.ts';
+import { readAnswer } from './read-answer.ts';
 import { readBack } from './read-back.ts';
 import { sexes } from './read-field.ts';
 import { takeReported } from './readings/reported.ts';
 import { isWord, type Words } from './readings/words.ts';
-import { nothingTaken } from './taken.ts';
+import { nothingTaken, type Taken } from './taken.ts';
 import type { Step } from './flow.ts';
 import { agePhrase, readings } from './phrases.ts';
 import { type Say, say } from './reply.ts';
@@ -34,7 +34,7 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   }
   const words = languageOf(book, session.language ?? caller.language).words;
   const context = { book, words, caller, now };
-  const stepFor = (steps: readonly string[]): string | undefined => steps.find((id) => isOffered(id, position, pieces, words)) ?? undefined;
+  const stepFor = (steps: readonly string[]): string | undefined => steps.flatMap((id) => regionVariants.map((variant) => id + variant)).find((id) => isOffered(id, position, pieces, words));
   const reported = takeReported(pieces, words, stepFor);
   const own = reported.rest.length === 0 ? nothingTaken : readAnswer(position.next, openFields(position.next, position.gathered), reported.rest, context);
   const taken = withSigns(own, reported.signs, pieces);
@@ -55,11 +55,15 @@ function withSigns(own: Taken, signs: Taken['values'], pieces: readonly string[]
   return { ...own, refusals: [{ code: 'left-over', values: { text: pieces.join(' ').slice(0, echoed) } }] };
 }
 
+/** How the steps that ask one region are named from flow to flow: `skin`, `skin-contact`, `skin-now`. */
+const regionVariants = ['', '-contact', '-now'] as const;
+
 /** The region's step in this flow, for the sex of this baby where there is one for each. */
 function isOffered(id: string, { flow, gathered }: Position, pieces: readonly string[], words: Words): boolean {
   if (!flow.steps.some((step) => step.id === id)) return false;
   const sex = gathered.known.get('sex') ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
-  return !sexes.includes(id as (typeof sexes)[number]) || id === sex;
+  const own = sexes.find((one) => id === one || regionVariants.some((variant) => id === one + variant));
+  return own === undefined || own === sex;
 }
 
 interface Region {
@@ -75,7 +79,7 @@ function store(session: Open, position: Position, taken: Taken, regions: readonl
   if (!gives && !doubted) return refuse(session, step, refusals, pieces, caller, book, now);
   const examination = gives ? addAll(stillOpen(session.open), step, taken, regions) : session.open;
   if (doubted) {
-    const question = { title: say('doubt', { values: doubtPhrases(taken.doubts, now) }), options: [], tail: [] };
+    const question = { title: say('doubt', { values: doubtPhrases(taken.doubts, book, now) }), options: [], tail: [] };
     return {
       session: { ...settled(session), open: examination, doubt: { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts } },
       reply: { told: [], question, page: 0, ends: false },
@@ -84,7 +88,7 @@ function store(session: Open, position: Position, taken: Taken, regions: readonl
   }
   const after = standingOf(examination, caller, book, now);
   const isUrgentNext = after.next.kind === 'result';
-  const told = isUrgentNext ? [] : [...readBack(taken, regions, after, book), ...dosesAsked(step, after, book), ...tellNew(position.interpretation, after.interpretation, taken.values, book)];
+  const told = isUrgentNext ? [] : [...readBack(taken, regions, after, book), ...dosesAsked(step, after, book), ...tellNew(position.interpretation, after.interpretation, refusals.length > 0 ? {} : taken.values, book)];
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
 }
 
@@ -128,7 +132,7 @@ function afterResult(session: Open, position: Position, pieces: readonly string[
   const { next, interpretation } = position;
   if (next.kind !== 'result') return null;
   const digit = pieces.length === 1 ? pieces[0] : undefined;
-  if (digit === '1') return proceed(session, session.open, [], caller, book, now, session.page + 1);
+  if (digit === '1') return proceed(session, session.open, session.told, caller, book, now, session.page + 1);
   const offered = next.of === 'urgent' ? offeredStep(position) : undefined;
   if (digit === '3' && offered !== undefined) return proceed(settled(session), addAnswer(session.open, next, { passed: true, marks: [offered] }), [], caller, book, now);
   if (next.of === 'urgent') {
@@ -158,10 +162,10 @@ function refusal(reason: Taken['refusals'][number]): Say {
   return say(`refused.${reason.code}`, unit === undefined ? values : { ...values, unit: String(unit).replace('°', '') });
 }
 
-function doubtPhrases(values: Readonly<Record<string, FindingValue>>, now: number): Say[] {
-  return Object.entries(values).map(([of, value]) =>
-    of === 'born' && typeof value === 'number'
-      ? say('doubts.born', { age: agePhrase((now / 60_000 - value) / 60) })
-      : say(`doubts.${of}`, { value: readings(value) }),
-  );
+/** What is asked back, by name: a wording of its own where the question needs one, else as results name it. */
+function doubtPhrases(values: Readonly<Record<string, FindingValue>>, book: Book, now: number): Say[] {
+  return Object.entries(values).map(([of, value]) => {
+    if (of === 'born' && typeof value === 'number') return say('doubts.born', { age: agePhrase((now / 60_000 - value) / 60) });
+    return say(book.has(`doubts.${of}`) ? `doubts.${of}` : `values.${of}`, { value: readings(value) });
+  });
 }

@@ -53,7 +53,7 @@ function markOptions(step: MarkStep, book: Book): Option[] {
 }
 
 function markLabel(step: string, mark: Mark, book: Book): Say {
-  return mark.sets === null ? say(`marks.${step}.${mark.then ?? mark.id}`) : labelOf(step, mark.sets, book);
+  return mark.sets === null ? say(`marks.${step}.${mark.opens ?? mark.id}`) : labelOf(step, mark.sets, book);
 }
 
 /** A shorter wording for this question where the catalogue has one, else the finding's own. */

@@ -45,6 +45,8 @@ export interface Book {
   readonly adviceOf: (classification: string) => readonly string[];
   /** Codes of the guidelines that rows of the protocol come from, each once. */
   readonly sourcesOf: (rows: readonly string[]) => readonly string[];
+  /** Advice that is said only to workers who may give injections. */
+  readonly isForAuthorised: (advice: string) => boolean;
   /** How a row of the dose tables comes to its amount. */
   readonly doseBasis: (drug: string, row: string) => DoseBasis | undefined;
   /** Classifications that only gather signs which others name; never said to the worker by themselves. */

@@ -18,7 +18,7 @@ export interface Commanded {
 }
 
 /** Commands that an answer may follow in the same message. */
-const opening: ReadonlySet<Command> = new Set(['new-baby']);
+const opening: ReadonlySet<Command> = new Set(['new-baby', 'contact']);
 
 /**
  * The command that a message is; null: an answer.

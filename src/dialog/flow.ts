@@ -66,7 +66,7 @@ export interface Mark {
   readonly id: string;
   /** What the mark sets; null when it only opens another step. */
   readonly sets: { readonly of: string; readonly value: FindingValue } | null;
-  readonly then?: string;
+  readonly opens?: string;
   /** Values that hold when the mark is not made. */
   readonly otherwise: Readonly<Record<string, FindingValue>>;
 }
@@ -76,7 +76,7 @@ export interface ResultStep extends StepCommon {
   readonly kind: 'result';
   readonly of: 'urgent' | 'final';
   /** A step that the result offers beside going on, while that step's guard holds. */
-  readonly then?: string;
+  readonly offers?: string;
 }
 
 export type Step = ReadStep | AgainStep | MarkStep | ResultStep;

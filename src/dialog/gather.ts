@@ -114,7 +114,7 @@ function marksOf(step: Step | undefined, answer: Answer, findings: ReadonlyMap<s
     if (isRegion && id === step.more) return { value: null, opens: id };
     const mark = isRegion ? step.marks.find((one) => one.id === id) : undefined;
     const sets = mark === undefined ? setsOfRetiredMark(id, findings) : mark.sets;
-    return { value: null, ...sets, ...(mark?.then === undefined ? {} : { opens: mark.then }) };
+    return { value: null, ...sets, ...(mark?.opens === undefined ? {} : { opens: mark.opens }) };
   });
 }
 
@@ -138,7 +138,7 @@ function* defaultsOf(
     if (made.includes(mark.id)) continue;
     yield* Object.entries(mark.otherwise);
     if (mark.sets !== null && !step.leavesOpen.includes(mark.sets.of)) yield* normalOf(mark.sets.of, findings);
-    if (mark.then !== undefined) yield* defaultsOfUnopened(steps.get(mark.then), steps, findings);
+    if (mark.opens !== undefined) yield* defaultsOfUnopened(steps.get(mark.opens), steps, findings);
   }
   if (step.more !== undefined && !made.includes(step.more)) yield* defaultsOfUnopened(steps.get(step.more), steps, findings);
 }

@@ -14,9 +14,14 @@ export function phraseOf(because: Because, book: Book): Say | null {
   const { finding: of, value } = because;
   const finding = book.findings.get(of);
   if (finding === undefined) return fieldPhrase(of, value, book);
-  if (finding.kind === 'sign') return value === true ? say(`signs.${of}`) : say('not-done', { what: say(`signs.${of}`) });
+  if (finding.kind === 'sign') return value === true ? say(`signs.${of}`) : absentPhrase(of, book);
   if (finding.kind === 'choice') return say(`signs.${of}.${String(value)}`);
   return say(`values.${of}`, { value: readings(value as FindingValue) });
+}
+
+/** A sign that is not there; one whose name says "no" already has a phrase of its own. */
+function absentPhrase(of: string, book: Book): Say {
+  return book.has(`absent.${of}`) ? say(`absent.${of}`) : say('not-done', { what: say(`signs.${of}`) });
 }
 
 function fieldPhrase(of: string, value: unknown, book: Book): Say | null {

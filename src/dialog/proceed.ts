@@ -62,7 +62,7 @@ export function showMenu(session: Session, told: readonly Say[], caller: Caller,
 /** The step that the urgent result offers beside going on, when it is due for this baby and this worker. */
 export function offeredStep(position: Position): string | undefined {
   const { next, flow } = position;
-  const step = next.kind === 'result' ? flow.steps.find((one) => one.id === next.then) : undefined;
+  const step = next.kind === 'result' ? flow.steps.find((one) => one.id === next.offers) : undefined;
   return step !== undefined && guardsHold(step, position) ? step.id : undefined;
 }
 

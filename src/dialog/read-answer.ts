@@ -11,10 +11,7 @@ import { readInOrder } from './read-in-order.ts';
 import { takeLabelled } from './readings/labelled.ts';
 import { readMarks } from './readings/marks.ts';
 import { refusal, type Words } from './readings/words.ts';
-import { bothTaken, type Taken as Gave, nothingTaken } from './taken.ts';
-
-/** What a message gave. */
-export type Taken = Gave;
+import { bothTaken, type Taken, nothingTaken } from './taken.ts';
 
 /** More than any answer holds. What is longer is no answer and is not searched for one. */
 const mostPieces = 200;

@@ -15,7 +15,7 @@ export function urgentResult(standing: Standing, caller: Caller, book: Book): Re
   const reasons = reasonsFor(named(interpretation, ['urgent'], book), book);
   return {
     head: [say('result.urgent', { reasons, baby: babyPhrase(gathered.case) })],
-    lines: adviceLines(interpretation),
+    lines: adviceLines(standing, book),
     foot: [say('result.nurse-told', { nurse: caller.nurse })],
     segments: 2,
   };
@@ -27,8 +27,9 @@ const saidElsewhere: ReadonlySet<string> = new Set(['advice.refer-now', 'advice.
 /** Said with an urgent result by its headline and by the nurse's number. */
 const saidByUrgency: ReadonlySet<string> = new Set(['advice.call-nurse-today', 'advice.refer-for-review']);
 
-function adviceLines({ advice, urgency }: Interpretation): Say[] {
-  return advice.filter((key) => !saidElsewhere.has(key) && !(urgency === 'urgent' && saidByUrgency.has(key))).map((key) => say(key));
+function adviceLines({ interpretation: { advice, urgency }, mayInject }: Standing, book: Book): Say[] {
+  const isSaid = (key: string): boolean => !saidElsewhere.has(key) && !(urgency === 'urgent' && saidByUrgency.has(key)) && (mayInject || !book.isForAuthorised(key));
+  return advice.filter(isSaid).map((key) => say(key));
 }
 
 export function finalResult(examination: Examination, standing: Standing, caller: Caller, book: Book): Result {
@@ -43,7 +44,7 @@ export function finalResult(examination: Examination, standing: Standing, caller
     lines: [
       ...missingLines(interpretation, book),
       ...(urgency === 'routine' ? [...variants, ...again] : []),
-      ...adviceLines(interpretation),
+      ...adviceLines(standing, book),
       ...doseLines(standing, book),
       ...others.map((one) => foundLine(one, book)),
       ...(urgency === 'routine' ? [] : [...variants, ...again]),

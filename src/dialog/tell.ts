@@ -38,7 +38,7 @@ function withNewReasons(one: Classification, had: Classification | undefined): C
 
 function tellOne(one: Classification, book: Book): Say[] {
   const reasons = one.because.flatMap((because) => phraseOf(because, book) ?? []);
-  const advice = book.adviceOf(one.id).filter((each) => each !== lookAgain).slice(0, advicePerAnswer).map((key) => say(key));
+  const advice = book.adviceOf(one.id).filter((each) => each !== lookAgain && !book.isForAuthorised(each)).slice(0, advicePerAnswer).map((key) => say(key));
   const when = one.recheck ?? one.within;
   const again = when === undefined ? [] : [say(one.recheck === undefined ? 'told.within' : 'told.again', { time: durationPhrase(when) })];
   const own = `told.${one.id}`;
@@ -53,11 +53,11 @@ function newVariants(before: Interpretation, after: Interpretation, book: Book):
   return signsIn(fresh, book);
 }
 
-/** Measures, each in its normal band; a value that could not be had is not normal. */
+/** Measures that may be other than normal, each in its normal band; a value that could not be had is not normal. */
 function allRoutine(values: Case['findings'], book: Book): boolean {
   const measures = Object.entries(values).flatMap(([of, value]) => {
     const finding = book.findings.get(of);
-    return finding?.kind === 'number' || finding?.kind === 'count' ? [{ finding, value }] : [];
+    return (finding?.kind === 'number' || finding?.kind === 'count') && finding.bands.length > 1 ? [{ finding, value }] : [];
   });
   return measures.length > 0 && measures.every(({ finding, value }) => typeof value === 'number' && isRoutine(value, finding));
 }

@@ -33,7 +33,7 @@ export function takeTurn(session: Session, incoming: IncomingText, book: Book, n
 function route(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
   const { caller } = incoming;
   if (incoming.dialled) return dial(session, caller, book, now);
-  const commanded = commandOf(incoming.text, understood(book, session, caller));
+  const commanded = commandOf(incoming.text, understood(book, session, caller), asksNumber(session, caller, book, now));
   if (commanded !== null) return command(session, commanded, caller, book, now);
   if (session.view === 'menu') return choose(session, incoming.text, caller, book, now);
   if (session.view === 'languages') return chooseLanguage(session, incoming.text, caller, book, now);
@@ -75,6 +75,14 @@ function command(session: Session, { command: name, rest }: Commanded, caller: C
     case 'explain':
       return explain(session, caller, book, now);
   }
+}
+
+/** True while the question that stands reads a number, so that 99 is an oxygen or a heart rate and no command. */
+function asksNumber(session: Session, caller: Caller, book: Book, now: number): boolean {
+  if (session.open === null || session.view !== undefined) return false;
+  const { next } = standingOf(session.open, caller, book, now);
+  if (next.kind === 'again') return true;
+  return next.kind === 'read' && next.fields.some(({ of }) => ['number', 'count'].includes(book.findings.get(of)?.kind ?? ''));
 }
 
 /** The words of the language that this session is spoken in. */

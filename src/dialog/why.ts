@@ -19,11 +19,12 @@ function whyLine(one: Classification, book: Book): Say {
   const shown = one.id === 'well-baby' ? one.because.filter((because) => isMeasure(because.finding, book)) : one.because;
   const reasons = shown.flatMap((because) => phraseOf(because, book) ?? []);
   const limit = one.because.find((because) => because.limit !== undefined)?.limit;
+  const sources = book.sourcesOf(one.rows);
   const values = {
     name: say(`classifications.${one.id}`),
     reasons: reasons.length > 0 ? reasons : say('why.looked-for'),
     rows: one.rows.join(' '),
-    sources: book.sourcesOf(one.rows).join(' '),
+    sources: sources.length > 0 ? sources.join(' ') : say('why.no-guideline'),
   };
   return limit === undefined ? say('why.plain', values) : say('why.limit', { ...values, limit });
 }

@@ -26,10 +26,15 @@ export function handoverOf(aCase: Case, interpretation: Interpretation, news: re
     return value === undefined || value === null || said.has(finding) ? [] : [{ finding, value }];
   });
   const lesser = interpretation.classifications.filter((one) => (one.urgency === 'refer' || one.urgency === 'treat') && !isBox(one.id));
-  const also = lesser.flatMap((one) => one.because).filter((because) => !said.has(because.finding) && !measured.some((one) => one.finding === because.finding));
   const size: Because[] = [
     ...(aCase.birthWeightGrams == null ? [] : [{ finding: 'birthWeightGrams', value: aCase.birthWeightGrams }]),
     ...(aCase.gestation == null ? [] : [{ finding: 'gestation', value: aCase.gestation }]),
   ].filter((because) => !said.has(because.finding));
+  for (const { finding } of [...measured, ...size]) said.add(finding);
+  const also: Because[] = [];
+  for (const because of lesser.flatMap((one) => one.because)) {
+    if (!said.has(because.finding)) also.push(because);
+    said.add(because.finding);
+  }
   return { situation, background: [...size, ...also], assessment: measured };
 }

@@ -12,5 +12,14 @@ export const defaultProtocol: Protocol = loaded.protocol;
 
 /** A baby of 30 hours on whom everything not listed was looked for and is normal. */
 export function wellBut(findings: Record<string, FindingValue>, fields: Partial<Case> = {}): Case {
-  return { ageHours: 30, sex: 'girl', gestation: { weeks: 39, days: 3 }, birthWeightGrams: 3200, weightGrams: null, unlisted: 'normal', findings, ...fields };
+  return {
+    ageHours: 30,
+    sex: 'girl',
+    gestation: { weeks: 39, days: 3 },
+    birthWeightGrams: 3200,
+    weightGrams: null,
+    unlisted: 'normal',
+    findings,
+    ...fields,
+  };
 }

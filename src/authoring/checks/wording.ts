@@ -51,7 +51,7 @@ function neededByStep(step: Step, protocol: Protocol, base: Catalogue): Needed[]
 }
 
 function markKey(step: MarkStep, mark: MarkStep['marks'][number], base: Catalogue): string {
-  if (mark.sets === null) return `marks.${step.id}.${mark.then ?? mark.id}`;
+  if (mark.sets === null) return `marks.${step.id}.${mark.opens ?? mark.id}`;
   const { of, value } = mark.sets;
   return labelKey(step.id, typeof value === 'string' ? `${of}.${value}` : of, base);
 }

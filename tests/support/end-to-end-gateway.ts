@@ -1,0 +1,66 @@
+// A gateway for texts out, as far as pipit speaks to one: takes each text, keeps it, and gives it an id.
+// It stands where the Twilio-compatible API would, and checks the account's login as that does.
+
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { text } from 'node:stream/consumers';
+
+export interface TextTaken {
+  readonly to: string;
+  readonly from: string;
+  readonly body: string;
+}
+
+export interface FakeGateway {
+  readonly port: number;
+  readonly url: string;
+  /** Every text taken so far, in order. */
+  readonly taken: readonly TextTaken[];
+  takenFor(phone: string): string[];
+  /** Texts to this phone are left without an answer until it is let go; how many wait. */
+  holdFor(phone: string): { waiting(): number; letGo(): void };
+  close(): Promise<void>;
+}
+
+export async function startFakeGateway(account: string, token: string): Promise<FakeGateway> {
+  const taken: TextTaken[] = [];
+  const held = new Map<string, (() => void)[]>();
+  const login = `Basic ${Buffer.from(`${account}:${token}`).toString('base64')}`;
+  const server = createServer(async (request, response) => {
+    const form = new URLSearchParams(await text(request));
+    const isOurs = request.method === 'POST' && request.url === `/2010-04-01/Accounts/${account}/Messages.json` && request.headers.authorization === login;
+    response.setHeader('content-type', 'application/json');
+    if (!isOurs) {
+      response.writeHead(401).end(JSON.stringify({ code: 20003 }));
+      return;
+    }
+    const waiting = held.get(form.get('To') ?? '');
+    if (waiting !== undefined) await new Promise<void>((letGo) => waiting.push(letGo));
+    taken.push({ to: form.get('To') ?? '', from: form.get('From') ?? '', body: form.get('Body') ?? '' });
+    response.writeHead(201).end(JSON.stringify({ sid: `SM${taken.length}` }));
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const { port } = server.address() as AddressInfo;
+  return {
+    port,
+    url: `http://127.0.0.1:${port}`,
+    taken,
+    takenFor: (phone) => taken.filter(({ to }) => to === phone).map(({ body }) => body),
+    holdFor: (phone) => {
+      const waiting: (() => void)[] = [];
+      held.set(phone, waiting);
+      return {
+        waiting: () => waiting.length,
+        letGo: () => {
+          held.delete(phone);
+          for (const letGo of waiting.splice(0)) letGo();
+        },
+      };
+    },
+    close: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        server.closeAllConnections();
+      }),
+  };
+}

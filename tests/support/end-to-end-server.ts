@@ -1,0 +1,59 @@
+// `pipit serve` as it is deployed: a process of its own on a free loopback port, or within this one, with the settings of
+// a production that has a gateway. Next: end-to-end-phones.ts, which speak to it.
+
+import { fileURLToPath } from 'node:url';
+import { readConfig } from '../../src/cli/config.ts';
+import { serve } from '../../src/cli/serve.ts';
+import { AUTH_TOKEN, PUBLIC_URL, SECRET } from './channel-doors.ts';
+import { ACCOUNT, NUMBER_OF_OURS } from './end-to-end-programme.ts';
+import { freePort } from './free-port.ts';
+import { type StartedProcess, startProcess } from './started-process.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+export type Environment = Readonly<Record<string, string>>;
+
+/** What every server here is told, besides its stores and its programme. */
+export function settingsWith(gatewayUrl: string): Environment {
+  return {
+    NODE_ENV: 'production',
+    PUBLIC_URL,
+    SMS_ACCOUNT: ACCOUNT,
+    SMS_TOKEN: AUTH_TOKEN,
+    SMS_FROM: NUMBER_OF_OURS,
+    SMS_API: gatewayUrl,
+    USSD_SECRET: SECRET,
+  };
+}
+
+export interface ServerProcess extends StartedProcess {
+  readonly url: string;
+}
+
+const fromSource: readonly string[] = ['--import', 'tsx', 'src/cli/pipit.ts'];
+
+/** Starts the command in a process of its own; nothing of this process's settings goes with it. */
+export async function startServerProcess(environment: Environment, command = fromSource): Promise<ServerProcess> {
+  const port = await freePort();
+  const { PATH = '', HOME = '' } = process.env;
+  const started = await startProcess(process.execPath, [...command, 'serve'], {
+    cwd: root,
+    env: { PATH, HOME, ...environment, PORT: String(port) },
+    sign: 'pipit is listening',
+    remedy: 'Run npm install.',
+  });
+  return { ...started, url: `http://127.0.0.1:${port}` };
+}
+
+export interface ServerHere {
+  readonly url: string;
+  stop(): Promise<void>;
+}
+
+/** Serves within this process. */
+export async function startServerHere(environment: Environment): Promise<ServerHere> {
+  const read = readConfig({ ...environment, PORT: '0' }, root);
+  if (read.kind === 'refused') throw new Error(read.faults.join('\n'));
+  const serving = await serve(read.config);
+  return { url: serving.url, stop: () => serving.close() };
+}
