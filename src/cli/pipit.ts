@@ -16,6 +16,9 @@ const print = (line: string): void => {
   process.stdout.write(`${line}\n`);
 };
 
+// A reader that closes early, such as `head`, ends the output and is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : couldNotRun));
+
 /** Exit code of a command that could not run at all. */
 const couldNotRun = 2;
 

@@ -25,6 +25,8 @@ export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing 
 
 const cautionKey = 'caution';
 const doseKeys = 'dose.';
+/** Said where there is room, and never worth a segment of its own. */
+const reassurance = 'told.all-normal';
 
 interface Page {
   readonly text: string;
@@ -41,6 +43,10 @@ function composeText(reply: Reply, voice: Voice): Page {
   const first = reply.told.some(({ key }) => key === cautionKey || key.startsWith(doseKeys)) ? 1 : 0;
   const most = Math.max(limits[2], measure(question).segments + 1) + first;
   const told = reply.told.map((one) => sentence(speak(one)));
+  if (reply.told.every(({ key }) => key === reassurance)) {
+    const text = [...told, question].join(' ');
+    return { text: measure(text).segments > measure(question).segments ? question : text, isLast: true };
+  }
   for (let kept = told.length; kept > 0; kept -= 1) {
     const text = [...told.slice(0, kept), question].join(' ');
     if (measure(text).segments <= most) return { text, isLast: true };

@@ -6,6 +6,7 @@ import type { Book } from './book.ts';
 import { type Say, type SayValue, say } from './reply.ts';
 
 const hoursPerDay = 24;
+const daysPerWeek = 7;
 /** From here on ages are said in days. */
 const hoursSaidAsHours = 72;
 
@@ -46,9 +47,11 @@ export function readings(value: FindingValue): SayValue {
   return typeof value === 'number' ? value : String(value);
 }
 
+/** `39`, or `33+6` with days; a number of weeks with a fraction is weeks and days too. */
 export function gestationText(gestation: number | Gestation): string | number {
-  if (typeof gestation === 'number') return gestation;
-  return gestation.days === undefined ? gestation.weeks : `${gestation.weeks}+${gestation.days}`;
+  if (typeof gestation !== 'number') return gestation.days === undefined ? gestation.weeks : `${gestation.weeks}+${gestation.days}`;
+  const days = Math.round(gestation * daysPerWeek);
+  return days % daysPerWeek === 0 ? days / daysPerWeek : `${Math.floor(days / daysPerWeek)}+${days % daysPerWeek}`;
 }
 
 /**
