@@ -37,7 +37,13 @@ export function readAdvice(top: Place, vocabulary: Vocabulary, report: Report): 
     const rows = fields.get('rows');
     const silences = fields.get('silences');
     return [
-      { key, rows: rows ? textsOf(rows, report) : [], silences: silences ? textsOf(silences, report) : [], authorised: yesOf(fields.get('authorised'), report), ...(when ? { when } : {}) },
+      {
+        key,
+        rows: rows ? textsOf(rows, report) : [],
+        silences: silences ? textsOf(silences, report) : [],
+        authorised: yesOf(fields.get('authorised'), report),
+        ...(when ? { when } : {}),
+      },
     ];
   });
 }

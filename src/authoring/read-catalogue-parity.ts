@@ -26,7 +26,8 @@ export function checkParity(locale: ReadLocale, base: ReadLocale, report: Report
   for (const [key, { place }] of locale.messages) {
     if (!base.messages.has(key)) report(extra(place, 'message', key, base.messages.keys()));
   }
-  for (const section of ['keywords', 'readings', 'labels', 'regions'] as const) checkWords(locale, base[section], locale[section], judge, report);
+  for (const section of ['keywords', 'readings', 'labels', 'regions'] as const)
+    checkWords(locale, base[section], locale[section], judge, report);
 }
 
 function checkWords(locale: ReadLocale, base: WordLists, own: WordLists, judge: Report, report: Report): void {

@@ -23,7 +23,9 @@ export function tableFault(file: string, range: Range, code: string, said: { wha
 export function readCsv(file: string, text: string, columns: readonly string[], report: Report): readonly CsvRow[] {
   const [header = '', ...lines] = text.replace(/^\uFEFF/, '').split(/\r?\n/);
   if (header !== columns.join(',')) {
-    report(tableFault(file, wholeFile, 'wrong-columns', { what: `The first line reads "${header}".`, fix: `Make it "${columns.join(',')}".` }));
+    report(
+      tableFault(file, wholeFile, 'wrong-columns', { what: `The first line reads "${header}".`, fix: `Make it "${columns.join(',')}".` }),
+    );
     return [];
   }
   return lines.flatMap((line, index) => (line === '' ? [] : readRow(file, line, index + 2, columns, report)));

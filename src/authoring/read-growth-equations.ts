@@ -5,7 +5,7 @@ import { type GrowthEquation, termNames, type WeightedTerm } from '../clinical/g
 import type { PerMeasure } from '../clinical/growth-tables.ts';
 import type { Measure } from '../clinical/size.ts';
 import { type Diagnostic, wholeFile } from './diagnostic.ts';
-import { type CsvRow, readCsv, readNumber, readWord, type Report, tableFault } from './read-csv.ts';
+import { type CsvRow, type Report, readCsv, readNumber, readWord, tableFault } from './read-csv.ts';
 
 export const veryPretermFile = 'intergrowth-very-preterm-equations.csv';
 export const pretermPostnatalFile = 'intergrowth-preterm-postnatal-equations.csv';
@@ -13,9 +13,21 @@ export const pretermPostnatalFile = 'intergrowth-preterm-postnatal-equations.csv
 type Scale = GrowthEquation['scale'];
 type Parameter = 'mean' | GrowthEquation['spreadIs'];
 
-const measureWords: ReadonlyMap<string, Measure> = new Map([['weight', 'weight'], ['length', 'length'], ['head_circumference', 'head']]);
-const scaleWords: ReadonlyMap<string, Scale> = new Map([['ln(kg)', 'logarithm'], ['ln(cm)', 'logarithm'], ['cm', 'measure']]);
-const parameterWords: ReadonlyMap<string, Parameter> = new Map([['mean', 'mean'], ['variance', 'variance'], ['sd', 'sd']]);
+const measureWords: ReadonlyMap<string, Measure> = new Map([
+  ['weight', 'weight'],
+  ['length', 'length'],
+  ['head_circumference', 'head'],
+]);
+const scaleWords: ReadonlyMap<string, Scale> = new Map([
+  ['ln(kg)', 'logarithm'],
+  ['ln(cm)', 'logarithm'],
+  ['cm', 'measure'],
+]);
+const parameterWords: ReadonlyMap<string, Parameter> = new Map([
+  ['mean', 'mean'],
+  ['variance', 'variance'],
+  ['sd', 'sd'],
+]);
 const termWords = new Map(termNames.map((term) => [term, term]));
 
 interface EquationRow extends WeightedTerm {

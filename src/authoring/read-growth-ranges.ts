@@ -3,7 +3,7 @@
 // Read by read-growth-tables.ts.
 
 import { wholeFile } from './diagnostic.ts';
-import { readCsv, readNumber, readWord, type Report, tableFault } from './read-csv.ts';
+import { type Report, readCsv, readNumber, readWord, tableFault } from './read-csv.ts';
 
 export const rangesFile = 'ranges.csv';
 

@@ -6,12 +6,15 @@ import type { LmsRow, PerSex } from '../clinical/growth-tables.ts';
 import type { GrowthSex, Measure } from '../clinical/size.ts';
 import type { SkewT } from '../clinical/skew-t.ts';
 import { type Diagnostic, wholeFile } from './diagnostic.ts';
-import { type CsvRow, readCsv, readNumber, readWord, type Report, tableFault } from './read-csv.ts';
+import { type CsvRow, type Report, readCsv, readNumber, readWord, tableFault } from './read-csv.ts';
 import type { AgeRange, GrowthTableName } from './read-growth-ranges.ts';
 
 const nameInFiles: Readonly<Record<Measure, string>> = { weight: 'weight', length: 'length', head: 'head-circumference' };
 const unitInTables: Readonly<Record<Measure, string>> = { weight: 'kg', length: 'cm', head: 'cm' };
-const sexes: ReadonlyMap<string, GrowthSex> = new Map([['F', 'girl'], ['M', 'boy']]);
+const sexes: ReadonlyMap<string, GrowthSex> = new Map([
+  ['F', 'girl'],
+  ['M', 'boy'],
+]);
 
 export const newbornFile = (measure: Measure) => `intergrowth-newborn-${nameInFiles[measure]}.csv`;
 export const whoFile = (measure: Measure) => `who-${nameInFiles[measure]}-for-age.csv`;

@@ -12,9 +12,14 @@ import { newbornFile, readNewbornRows, readWhoRows, whoFile, whoMonthlyFile } fr
 
 /** Every file that the tables are read from. */
 export const growthTableFiles: readonly string[] = [
-  newbornFile('weight'), newbornFile('length'), newbornFile('head'),
-  veryPretermFile, pretermPostnatalFile,
-  whoFile('weight'), whoFile('length'), whoFile('head'),
+  newbornFile('weight'),
+  newbornFile('length'),
+  newbornFile('head'),
+  veryPretermFile,
+  pretermPostnatalFile,
+  whoFile('weight'),
+  whoFile('length'),
+  whoFile('head'),
   whoMonthlyFile,
   rangesFile,
 ];
@@ -41,7 +46,12 @@ export function readGrowthTables(files: ReadonlyMap<string, string>): ReadGrowth
   const tables: GrowthTables = {
     newborn: forEachMeasure((measure) => readNewbornRows(measure, textOf, ranges, report)),
     veryPreterm: readEquations(veryPretermFile, textOf(veryPretermFile), { firstWeek: born.first / 7, lastWeek: born.last / 7 }, report),
-    pretermPostnatal: readEquations(pretermPostnatalFile, textOf(pretermPostnatalFile), { firstWeek: after.first, lastWeek: after.last }, report),
+    pretermPostnatal: readEquations(
+      pretermPostnatalFile,
+      textOf(pretermPostnatalFile),
+      { firstWeek: after.first, lastWeek: after.last },
+      report,
+    ),
     who: forEachMeasure((measure) => readWhoRows(measure, textOf, ranges, report)),
   };
   return diagnostics.length === 0 ? { kind: 'tables', tables } : { kind: 'refused', diagnostics: sortDiagnostics(diagnostics) };

@@ -8,7 +8,7 @@ import type { Receive, Register, Roster, SendText, Sessions } from '../conversat
 import { receiver } from '../conversation/receive.ts';
 import { sendDue } from '../conversation/send-due.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
-import { type Database } from '../register/database.ts';
+import type { Database } from '../register/database.ts';
 import { migrate } from '../register/migrate.ts';
 import { openEmbedded } from '../register/pglite.ts';
 import { openPostgres } from '../register/postgres.ts';

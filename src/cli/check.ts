@@ -15,6 +15,8 @@ export async function check(config: Config, format: 'text' | 'json', print: (lin
   const texts = new Map(sources.map(({ name, text }) => [name, text]));
   for (const diagnostic of diagnostics) print(`${renderDiagnostic(diagnostic, texts.get(diagnostic.file))}\n`);
   const warnings = diagnostics.length - errors;
-  print(`${sources.length} files: ${errors} ${errors === 1 ? 'error' : 'errors'}, ${warnings} ${warnings === 1 ? 'warning' : 'warnings'}.${published === null ? '' : ` Version ${published.version}.`}`);
+  print(
+    `${sources.length} files: ${errors} ${errors === 1 ? 'error' : 'errors'}, ${warnings} ${warnings === 1 ? 'warning' : 'warnings'}.${published === null ? '' : ` Version ${published.version}.`}`,
+  );
   return errors === 0 ? 0 : 1;
 }

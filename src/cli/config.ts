@@ -4,7 +4,10 @@
 import { join } from 'node:path';
 import { z } from 'zod';
 
-const yes = z.enum(['1', '0']).default('0').transform((value) => value === '1');
+const yes = z
+  .enum(['1', '0'])
+  .default('0')
+  .transform((value) => value === '1');
 
 const environment = z.object({
   NODE_ENV: z.string().optional(),
@@ -37,7 +40,9 @@ export type Config = Readonly<z.infer<typeof environment>> & {
   readonly isProduction: boolean;
 };
 
-export type ConfigOutcome = { readonly kind: 'config'; readonly config: Config } | { readonly kind: 'refused'; readonly faults: readonly string[] };
+export type ConfigOutcome =
+  | { readonly kind: 'config'; readonly config: Config }
+  | { readonly kind: 'refused'; readonly faults: readonly string[] };
 
 /**
  * The settings, or every fault in them, each with what to set.
@@ -48,7 +53,12 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>, ro
   const given = Object.fromEntries(Object.entries(env).filter(([, value]) => value !== undefined && value !== ''));
   const parsed = environment.safeParse(given);
   if (!parsed.success) {
-    return { kind: 'refused', faults: parsed.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}. Set it anew, or leave it out for the default.`) };
+    return {
+      kind: 'refused',
+      faults: parsed.error.issues.map(
+        (issue) => `${issue.path.join('.')}: ${issue.message}. Set it anew, or leave it out for the default.`,
+      ),
+    };
   }
   const values = parsed.data;
   const flows = values.PIPIT_FLOWS ?? join(root, 'flows');
@@ -68,14 +78,19 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>, ro
 export function faultsOfServing(config: Config): string[] {
   const faults: string[] = [];
   if (config.isProduction) {
-    if (config.PIPIT_DEVELOPMENT) faults.push('PIPIT_DEVELOPMENT=1 leaves the doors open and is refused when NODE_ENV=production. Unset one of the two.');
-    if (config.PIPIT_ROSTER === undefined) faults.push('PIPIT_ROSTER is not set, and the demo roster holds invented people. Point it at your roster.');
+    if (config.PIPIT_DEVELOPMENT)
+      faults.push('PIPIT_DEVELOPMENT=1 leaves the doors open and is refused when NODE_ENV=production. Unset one of the two.');
+    if (config.PIPIT_ROSTER === undefined)
+      faults.push('PIPIT_ROSTER is not set, and the demo roster holds invented people. Point it at your roster.');
     if (config.DATABASE_URL === undefined && !config.PIPIT_ALLOW_EMBEDDED) {
-      faults.push('DATABASE_URL is not set. The embedded database does not survive a power cut; set DATABASE_URL, or PIPIT_ALLOW_EMBEDDED=1 for one desk.');
+      faults.push(
+        'DATABASE_URL is not set. The embedded database does not survive a power cut; set DATABASE_URL, or PIPIT_ALLOW_EMBEDDED=1 for one desk.',
+      );
     }
   }
   if (config.PIPIT_DEVELOPMENT) return faults;
-  if (config.PUBLIC_URL === undefined) faults.push('PUBLIC_URL is not set. Signatures are checked against it: set it to the address that the gateway calls.');
+  if (config.PUBLIC_URL === undefined)
+    faults.push('PUBLIC_URL is not set. Signatures are checked against it: set it to the address that the gateway calls.');
   if (config.SMS_TOKEN === undefined || config.SMS_ACCOUNT === undefined || config.SMS_FROM === undefined) {
     faults.push('SMS_ACCOUNT, SMS_TOKEN and SMS_FROM are not all set. They are the gateway account, its token and your number.');
   }

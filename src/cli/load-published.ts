@@ -60,7 +60,13 @@ export async function loadAll(places: Places): Promise<Loaded> {
   return { sources, diagnostics: sorted, published };
 }
 
-async function bind(read: Protocol, flows: readonly Flow[], catalogues: Catalogues, sources: readonly SourceFile[], places: Places): Promise<Published> {
+async function bind(
+  read: Protocol,
+  flows: readonly Flow[],
+  catalogues: Catalogues,
+  sources: readonly SourceFile[],
+  places: Places,
+): Promise<Published> {
   const growth = bindGrowth(await loadGrowthTables(join(places.flows, 'reference')));
   const protocol: Protocol = { ...read, growth };
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
@@ -75,7 +81,11 @@ async function bind(read: Protocol, flows: readonly Flow[], catalogues: Catalogu
     adviceOf: (id) => [...(rules.get(id)?.advice ?? [])].sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0)),
     isBox: (id) => rules.get(id)?.box ?? false,
     isForAuthorised: (key) => protocol.advice.some((advice) => advice.key === key && advice.authorised),
-    doseBasis: (drug, row) => protocol.doses.filter((dose) => dose.drug === drug).flatMap((dose) => dose.amounts).find((amount) => amount.row === row),
+    doseBasis: (drug, row) =>
+      protocol.doses
+        .filter((dose) => dose.drug === drug)
+        .flatMap((dose) => dose.amounts)
+        .find((amount) => amount.row === row),
     sourcesOf: (rowIds) => sourceCodes(protocol, rowIds),
     catalogues: places.PIPIT_ALLOW_DRAFTS ? catalogues : withoutDrafts(catalogues),
   };
@@ -90,7 +100,8 @@ function sourceCodes(protocol: Protocol, rowIds: readonly string[]): string[] {
 
 function measure(protocol: Protocol, id: string) {
   const found = protocol.measures.get(id);
-  if (found === undefined) throw new Error(`fields.yaml has no field "${id}", and the dialog reads it. Put it back from the last version that worked.`);
+  if (found === undefined)
+    throw new Error(`fields.yaml has no field "${id}", and the dialog reads it. Put it back from the last version that worked.`);
   return found;
 }
 
@@ -112,5 +123,7 @@ export async function loadPublished(places: Places): Promise<Published> {
   if (published !== null) return published;
   const texts = new Map(sources.map(({ name, text }) => [name, text]));
   const errors = diagnostics.filter((one) => one.severity === 'error');
-  throw new Error(`The flows, protocol or wording cannot be used.\n${errors.map((one) => renderDiagnostic(one, texts.get(one.file))).join('\n\n')}`);
+  throw new Error(
+    `The flows, protocol or wording cannot be used.\n${errors.map((one) => renderDiagnostic(one, texts.get(one.file))).join('\n\n')}`,
+  );
 }

@@ -1,8 +1,8 @@
 // Reads the roster from its file. A roster with a fault in it is not used at all: a person left out would be turned away.
 
+import type { Diagnostic } from '../authoring/diagnostic.ts';
 import { renderDiagnostic } from '../authoring/diagnostic.ts';
 import { type ReadRoster, readRoster } from '../authoring/read-roster.ts';
-import type { Diagnostic } from '../authoring/diagnostic.ts';
 import { sourceOf } from './load-files.ts';
 
 export function loadRoster(path: string): ReadRoster {

@@ -1,9 +1,9 @@
 // `pipit phone`: a phone in the terminal to try the dialogs on, by SMS or with --ussd; what the nurse gets is shown too.
 // Lines that begin with a colon are for the phone itself: :dial :drop :sms :ussd :nurse TEXT :wait PT1H :as NUMBER :bye
 
-import { createInterface } from 'node:readline/promises';
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
+import { createInterface } from 'node:readline/promises';
 import type { ReadRoster } from '../authoring/read-roster.ts';
 import type { Published } from '../conversation/book.ts';
 import { measure } from '../messages/segments.ts';
@@ -36,7 +36,15 @@ export async function phone(config: Config, options: PhoneOptions, write: (line:
   const published = await loadPublished({ ...config, PIPIT_ALLOW_DRAFTS: true });
   if (options.script !== undefined) return playFile(options.script, roster, published, config, write);
   const worker = options.as ?? roster.people.find((person) => person.roles.includes('worker'))?.phone ?? '';
-  const desk = await openDesk({ roster, published, config, worker, channel: options.ussd === true ? 'ussd' : 'sms', now: Date.now(), data: options.keep === true ? config.PIPIT_DATA : 'memory' });
+  const desk = await openDesk({
+    roster,
+    published,
+    config,
+    worker,
+    channel: options.ussd === true ? 'ussd' : 'sms',
+    now: Date.now(),
+    data: options.keep === true ? config.PIPIT_DATA : 'memory',
+  });
   try {
     await converse(desk.phones, options, worker, write);
     return 0;
@@ -58,12 +66,19 @@ interface DeskParts {
 async function openDesk({ roster, published, config, worker, channel, now, data }: DeskParts): Promise<Desk> {
   const person = roster.find(worker);
   const nurse = person === undefined ? undefined : roster.facility(person.facility)?.nurse;
-  if (nurse === undefined) throw new Error(`${worker} is not on the roster. Take one of: ${roster.people.map((one) => `${one.phone} (${one.name}, ${one.language})`).join(', ')}.`);
+  if (nurse === undefined)
+    throw new Error(
+      `${worker} is not on the roster. Take one of: ${roster.people.map((one) => `${one.phone} (${one.name}, ${one.language})`).join(', ')}.`,
+    );
   const stores = await openStores({ data });
   let ahead = 0;
   const started = Date.now();
   const clock = (): number => now + (Date.now() - started) + ahead;
-  const quiet = { info: () => {}, warn: () => {}, error: (about: object, what: string) => process.stderr.write(`${what} ${JSON.stringify(about)}\n`) };
+  const quiet = {
+    info: () => {},
+    warn: () => {},
+    error: (about: object, what: string) => process.stderr.write(`${what} ${JSON.stringify(about)}\n`),
+  };
   let application: Application | null = null;
   const phones = new SimulatedPhones({
     worker,
@@ -83,9 +98,23 @@ async function openDesk({ roster, published, config, worker, channel, now, data 
   return { phones, close: () => stores.end() };
 }
 
-async function playFile(path: string, roster: ReadRoster, published: Published, config: Config, write: (line: string) => void): Promise<number> {
+async function playFile(
+  path: string,
+  roster: ReadRoster,
+  published: Published,
+  config: Config,
+  write: (line: string) => void,
+): Promise<number> {
   const script = readScript(basename(path), readFileSync(path, 'utf8'));
-  const desk = await openDesk({ roster, published, config, worker: script.as, channel: script.channel ?? 'sms', now: Date.parse(script.at), data: 'memory' });
+  const desk = await openDesk({
+    roster,
+    published,
+    config,
+    worker: script.as,
+    channel: script.channel ?? 'sms',
+    now: Date.parse(script.at),
+    data: 'memory',
+  });
   try {
     const disagreements = await playScript(script, desk.phones, ({ sent, reply }) => {
       write(`> ${sent}`);
@@ -151,8 +180,13 @@ function show(reply: string | null, phones: SimulatedPhones, { price }: PhoneOpt
   const texts = phones.replies.filter((one) => one.channel === 'sms');
   const segments = texts.reduce((sum, one) => sum + measure(one.text).segments, 0);
   const screens = phones.replies.length - texts.length;
-  const toDate = phones.channel() === 'sms' ? `to date ${texts.length} texts, ${segments} segments, cost ${(segments * price).toFixed(2)}` : `to date ${screens} screens`;
-  write(`   [${phones.channel() === 'sms' ? lengthOf(reply) : `${measure(reply).units} characters`}; ${toDate}]${phones.channel() === 'ussd' && !phones.isInCall() ? ' (call ended; :dial dials again)' : ''}`);
+  const toDate =
+    phones.channel() === 'sms'
+      ? `to date ${texts.length} texts, ${segments} segments, cost ${(segments * price).toFixed(2)}`
+      : `to date ${screens} screens`;
+  write(
+    `   [${phones.channel() === 'sms' ? lengthOf(reply) : `${measure(reply).units} characters`}; ${toDate}]${phones.channel() === 'ussd' && !phones.isInCall() ? ' (call ended; :dial dials again)' : ''}`,
+  );
 }
 
 function lengthOf(text: string): string {

@@ -72,7 +72,10 @@ program
   .option('--lines', 'one case a line, one result a line', false)
   .action((options: { lines: boolean }) =>
     run(async () => {
-      const { stdout, stderr, exitCode } = runAssess(await text(process.stdin), { protocol: await loadForAssess(configOrExit().flows), lines: options.lines });
+      const { stdout, stderr, exitCode } = runAssess(await text(process.stdin), {
+        protocol: await loadForAssess(configOrExit().flows),
+        lines: options.lines,
+      });
       process.stderr.write(stderr);
       process.stdout.write(stdout);
       return exitCode;
@@ -86,7 +89,16 @@ program
   .option('--locales <folder>', 'folder of wording')
   .option('--format <form>', 'text or json', 'text')
   .action((options: { flows?: string; locales?: string; format: string }) =>
-    run(async () => check(configOrExit({ PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS, PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES }), options.format === 'json' ? 'json' : 'text', print)),
+    run(async () =>
+      check(
+        configOrExit({
+          PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS,
+          PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES,
+        }),
+        options.format === 'json' ? 'json' : 'text',
+        print,
+      ),
+    ),
   );
 
 await program.parseAsync();

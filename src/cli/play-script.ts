@@ -32,7 +32,11 @@ export interface PlayedTurn {
   readonly reply: string;
 }
 
-export async function playScript(script: Script, phone: PlayedPhone, onTurn: (turn: PlayedTurn) => void = () => {}): Promise<Disagreement[]> {
+export async function playScript(
+  script: Script,
+  phone: PlayedPhone,
+  onTurn: (turn: PlayedTurn) => void = () => {},
+): Promise<Disagreement[]> {
   const disagreements: Disagreement[] = [];
   let code = '';
   for (const [at, turn] of script.turns.entries()) {
@@ -67,7 +71,11 @@ export async function playScript(script: Script, phone: PlayedPhone, onTurn: (tu
 
 type Checked = Extract<ScriptTurn, { has?: unknown }>;
 
-async function perform(turn: Checked, phone: PlayedPhone, withCode: (text: string) => string): Promise<{ sent: string; reply: string | null }> {
+async function perform(
+  turn: Checked,
+  phone: PlayedPhone,
+  withCode: (text: string) => string,
+): Promise<{ sent: string; reply: string | null }> {
   if ('send' in turn) return { sent: turn.send, reply: await phone.send(withCode(turn.send)) };
   if ('nurse' in turn) return { sent: `(nurse) ${turn.nurse}`, reply: await phone.sendAsNurse(withCode(turn.nurse)) };
   if ('switch' in turn) {
@@ -77,10 +85,18 @@ async function perform(turn: Checked, phone: PlayedPhone, withCode: (text: strin
   return { sent: '(dials again)', reply: await phone.dialAgain() };
 }
 
-async function check(turn: Checked, sent: string, reply: string, phone: PlayedPhone, withCode: (text: string) => string, disagree: (sent: string, wanted: string, got: string) => void): Promise<void> {
+async function check(
+  turn: Checked,
+  sent: string,
+  reply: string,
+  phone: PlayedPhone,
+  withCode: (text: string) => string,
+  disagree: (sent: string, wanted: string, got: string) => void,
+): Promise<void> {
   const isText = 'nurse' in turn || phone.channel() === 'sms';
   if (turn.reply !== undefined && isText && reply !== withCode(turn.reply)) disagree(sent, turn.reply, reply);
-  if (turn.segments !== undefined && isText && measure(reply).segments !== turn.segments) disagree(sent, `${turn.segments} segments`, reply);
+  if (turn.segments !== undefined && isText && measure(reply).segments !== turn.segments)
+    disagree(sent, `${turn.segments} segments`, reply);
   const wanted = (turn.has ?? []).map(withCode);
   const whole = wanted.every((part) => contains(reply, part)) ? reply : `${reply}\n${'nurse' in turn ? '' : await phone.furtherPages()}`;
   for (const part of wanted) if (!contains(whole, part)) disagree(sent, part, whole);

@@ -48,5 +48,7 @@ export function readScript(name: string, text: string): Script {
   const parsed = script.safeParse(parse(text));
   if (parsed.success) return parsed.data;
   const [issue] = parsed.error.issues;
-  throw new Error(`${name}: ${issue?.path.join('.') ?? ''}: ${issue?.message ?? 'not a conversation'}. See tests/conversations for how one is written.`);
+  throw new Error(
+    `${name}: ${issue?.path.join('.') ?? ''}: ${issue?.message ?? 'not a conversation'}. See tests/conversations for how one is written.`,
+  );
 }

@@ -33,8 +33,18 @@ export async function serve(config: Config): Promise<Serving> {
   const stores = await openStores({ redisUrl: config.REDIS_URL, databaseUrl: config.DATABASE_URL, data: config.PIPIT_DATA });
   const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };
   const sender = keepSending(() => application.sendDue(), log);
-  const application: Application = buildApplication({ stores, roster, published, send: senderFor(config), screen, now: Date.now, log, wakeSender: sender.wake });
-  const speak = (phone: string, key: string, nurse: string): string => say(published.catalogues, roster.find(phone)?.language ?? '', key, { nurse });
+  const application: Application = buildApplication({
+    stores,
+    roster,
+    published,
+    send: senderFor(config),
+    screen,
+    now: Date.now,
+    log,
+    wakeSender: sender.wake,
+  });
+  const speak = (phone: string, key: string, nurse: string): string =>
+    say(published.catalogues, roster.find(phone)?.language ?? '', key, { nurse });
   const nurseOf = (phone: string): string => roster.facility(roster.find(phone)?.facility ?? '')?.nurse ?? '';
   const parts: ServerParts = {
     receive: application.receive,
@@ -46,7 +56,8 @@ export async function serve(config: Config): Promise<Serving> {
       brokenText: (phone) => speak(phone, 'system.failed', nurseOf(phone)),
     }),
   };
-  if (config.PIPIT_DEVELOPMENT) log.warn({}, 'DEVELOPMENT: signatures and secrets are not checked, and texts go to the terminal. Never on a public address.');
+  if (config.PIPIT_DEVELOPMENT)
+    log.warn({}, 'DEVELOPMENT: signatures and secrets are not checked, and texts go to the terminal. Never on a public address.');
   const listening = await listen(buildServer(parts), config.PORT, config.HOST);
   log.info({ url: listening.url, version: published.version, flows: join(config.flows) }, 'pipit is listening');
   return {
@@ -59,7 +70,10 @@ export async function serve(config: Config): Promise<Serving> {
   };
 }
 
-function doorsFor(config: Config, screen: Pick<NonNullable<ServerParts['ussd']>, 'fits' | 'busyText' | 'brokenText'>): Pick<ServerParts, 'sms' | 'ussd'> {
+function doorsFor(
+  config: Config,
+  screen: Pick<NonNullable<ServerParts['ussd']>, 'fits' | 'busyText' | 'brokenText'>,
+): Pick<ServerParts, 'sms' | 'ussd'> {
   const sms = config.PIPIT_DEVELOPMENT
     ? ({ verifySignature: false } as const)
     : ({ verifySignature: true, authToken: config.SMS_TOKEN ?? '', publicUrl: config.PUBLIC_URL ?? '' } as const);
@@ -69,7 +83,8 @@ function doorsFor(config: Config, screen: Pick<NonNullable<ServerParts['ussd']>,
 
 function senderFor(config: Config): SendText {
   const { SMS_ACCOUNT: accountSid, SMS_TOKEN: authToken, SMS_FROM: from } = config;
-  if (accountSid === undefined || authToken === undefined || from === undefined) return terminalSender((line) => process.stdout.write(`${line}\n`));
+  if (accountSid === undefined || authToken === undefined || from === undefined)
+    return terminalSender((line) => process.stdout.write(`${line}\n`));
   return twilioCompatibleSender({ baseUrl: config.SMS_API, accountSid, authToken, from, timeoutMilliseconds: gatewayTimeoutMilliseconds });
 }
 

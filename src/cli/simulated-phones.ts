@@ -76,7 +76,8 @@ export class SimulatedPhones implements PlayedPhone {
     const pages: string[] = [];
     for (let page = 0; page < farthestPage; page += 1) {
       if (this.current === 'ussd' && this.call === null) break;
-      const next = await this.send('99');
+      // The word, not 99: where a number is asked, 99 is one.
+      const next = await this.send('MORE');
       if (next === pages.at(-1)) break;
       pages.push(next);
     }
@@ -110,7 +111,13 @@ export class SimulatedPhones implements PlayedPhone {
     const call = this.call;
     if (call === null) return '';
     const { worker } = this.parts;
-    const outgoing = await this.deliver({ channel: 'ussd', from: worker, id: `ussd:${call.id}:${call.keyed}`, text: call.keyed, dial: call.id });
+    const outgoing = await this.deliver({
+      channel: 'ussd',
+      from: worker,
+      id: `ussd:${call.id}:${call.keyed}`,
+      text: call.keyed,
+      dial: call.id,
+    });
     if (outgoing.ends) this.call = null;
     return outgoing.text;
   }
@@ -124,7 +131,8 @@ export class SimulatedPhones implements PlayedPhone {
     const outgoing = await this.parts.receive(incoming);
     for (let again = 1; again < (this.parts.deliveries ?? 1); again += 1) {
       const repeated = await this.parts.receive(incoming);
-      if (repeated.text !== outgoing.text) throw new Error(`A message delivered twice was answered differently: "${outgoing.text}", then "${repeated.text}".`);
+      if (repeated.text !== outgoing.text)
+        throw new Error(`A message delivered twice was answered differently: "${outgoing.text}", then "${repeated.text}".`);
     }
     if (incoming.from === this.parts.worker) this.replies.push({ channel: incoming.channel, text: outgoing.text });
     return outgoing;

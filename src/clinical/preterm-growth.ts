@@ -2,10 +2,10 @@
 // the age since birth would read a healthy baby born at 32 weeks as severely underweight: use these first.
 // Takes the tables as an argument; the equations are growth-equation.ts. Next: who-for-age.ts.
 
-import type { GrowthTables } from './growth-tables.ts';
 import { zFromEquation } from './growth-equation.ts';
+import type { GrowthTables } from './growth-tables.ts';
 import { normalCdf } from './normal.ts';
-import { type GrowthSex, inTableUnit, type Measure, noReferenceForAge, noReferenceForValue, type NoReference, type Size } from './size.ts';
+import { type GrowthSex, inTableUnit, type Measure, type NoReference, noReferenceForAge, noReferenceForValue, type Size } from './size.ts';
 
 export interface MeasuredAtPostmenstrualAge {
   readonly measure: Measure;

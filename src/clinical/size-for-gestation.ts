@@ -2,10 +2,10 @@
 // before. They do not agree where they meet, and the jump is kept: smoothing it would be a reference of our own.
 // Takes the tables as an argument; the distribution is skew-t.ts, the equations growth-equation.ts.
 
-import type { GrowthTables } from './growth-tables.ts';
 import { zFromEquation } from './growth-equation.ts';
+import type { GrowthTables } from './growth-tables.ts';
 import { normalCdf } from './normal.ts';
-import { type GrowthSex, inTableUnit, type Measure, noReferenceForAge, noReferenceForValue, type NoReference, type Size } from './size.ts';
+import { type GrowthSex, inTableUnit, type Measure, type NoReference, noReferenceForAge, noReferenceForValue, type Size } from './size.ts';
 import { skewTTails, zFromTails } from './skew-t.ts';
 
 export interface MeasuredAtBirth {

@@ -4,7 +4,7 @@
 
 import type { GrowthTables, Lms, LmsRow } from './growth-tables.ts';
 import { normalCdf } from './normal.ts';
-import { type GrowthSex, inTableUnit, type Measure, noReferenceForAge, noReferenceForValue, type NoReference, type Size } from './size.ts';
+import { type GrowthSex, inTableUnit, type Measure, type NoReference, noReferenceForAge, noReferenceForValue, type Size } from './size.ts';
 
 /** Beyond 3 SD the standards name no centile. */
 export type WhoCentile = number | 'below-0.1' | 'above-99.9';

@@ -25,7 +25,15 @@ export function alertText(fact: AlertFact, facilityName: string, book: Book, voi
   const key = isEased ? 'alert.eased' : fact.isUpdate ? 'alert.update' : 'alert.text';
   const values = { code: fact.code, baby: babyPhrase(fact.case), facility: facilityName, worker: fact.worker };
   const written = (reasons: readonly Say[], kept: number): string =>
-    toPlain(say(voice.catalogues, voice.language, key, { ...values, reasons, details: kept === 0 ? '' : saying('alert.details', { list: details.slice(0, kept) }) })).replace(/ {2,}/g, ' ').trim();
+    toPlain(
+      say(voice.catalogues, voice.language, key, {
+        ...values,
+        reasons,
+        details: kept === 0 ? '' : saying('alert.details', { list: details.slice(0, kept) }),
+      }),
+    )
+      .replace(/ {2,}/g, ' ')
+      .trim();
   const fits = (text: string): boolean => {
     const { alphabet, segments } = measure(text);
     return segments <= mostSegments[alphabet];

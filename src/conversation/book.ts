@@ -24,7 +24,20 @@ export interface Published {
   readonly catalogues: Catalogues;
 }
 
-const commands: ReadonlySet<string> = new Set<Command>(['new-baby', 'contact', 'recheck', 'why', 'back', 'more', 'menu', 'pause', 'go-on', 'explain', 'nurse', 'language']);
+const commands: ReadonlySet<string> = new Set<Command>([
+  'new-baby',
+  'contact',
+  'recheck',
+  'why',
+  'back',
+  'more',
+  'menu',
+  'pause',
+  'go-on',
+  'explain',
+  'nurse',
+  'language',
+]);
 
 export function bindBook(published: Published): Book {
   const { catalogues, flows, ...rest } = published;

@@ -18,9 +18,10 @@ export interface Voice {
 /** Segments that a page may take. A script of 16 bits holds less than half as much, and gets more of them. */
 const segmentsFor = { 'gsm-7': { 1: 1, 2: 2 }, 'ucs-2': { 1: 3, 2: 5 } } as const;
 
-export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing {
+/** What goes out, and whether the page is followed by another. */
+export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing & { readonly hasMore: boolean } {
   const said = channel === 'sms' ? composeText(reply, voice) : composeScreen(reply, voice);
-  return { text: said.text, ends: reply.ends && said.isLast };
+  return { text: said.text, ends: reply.ends && said.isLast, hasMore: !said.isLast };
 }
 
 const cautionKey = 'caution';
@@ -36,9 +37,18 @@ interface Page {
 function composeText(reply: Reply, voice: Voice): Page {
   const speak = speaker(voice);
   const limits = segmentsFor[alphabetOf(voice)];
-  if (reply.result !== undefined) return pageOf(resultTexts(reply.result, reply.question, reply.told, speak, limits[reply.result.segments]), reply.page);
+  if (reply.result !== undefined)
+    return pageOf(resultTexts(reply.result, reply.question, reply.told, speak, limits[reply.result.segments]), reply.page);
   const question = reply.question === undefined ? '' : questionText(reply.question, speak);
-  if (question === '') return pageOf(packSegments(reply.told.map((one) => sentence(speak(one))), limits[2], ' '), reply.page);
+  if (question === '')
+    return pageOf(
+      packSegments(
+        reply.told.map((one) => sentence(speak(one))),
+        limits[2],
+        ' ',
+      ),
+      reply.page,
+    );
   // The cautions of the first message are said once, and doses are never cut short: both may take one segment more.
   const first = reply.told.some(({ key }) => key === cautionKey || key.startsWith(doseKeys)) ? 1 : 0;
   const most = Math.max(limits[2], measure(question).segments + 1) + first;
@@ -55,11 +65,19 @@ function composeText(reply: Reply, voice: Voice): Page {
 }
 
 function questionText(question: Question, speak: (one: Say) => string): string {
-  return [speak(question.title), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)].filter((part) => part !== '').join(' ');
+  return [sentence(speak(question.title)), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)]
+    .filter((part) => part !== '')
+    .join(' ');
 }
 
 /** The first page holds the head, what follows from it at once, as many lines as fit, and the choices. */
-function resultTexts(result: Result, question: Question | undefined, told: readonly Say[], speak: (one: Say) => string, most: number): string[] {
+function resultTexts(
+  result: Result,
+  question: Question | undefined,
+  told: readonly Say[],
+  speak: (one: Say) => string,
+  most: number,
+): string[] {
   const head = [...told, ...result.head, ...result.foot].map((one) => sentence(speak(one)));
   const lines = result.lines.map((one) => sentence(speak(one)));
   const [more, ...choices] = question?.options ?? [];
@@ -67,7 +85,9 @@ function resultTexts(result: Result, question: Question | undefined, told: reado
   const note = more === undefined ? '' : optionText(more, speak);
   for (let kept = lines.length; kept >= 0; kept -= 1) {
     const rest = lines.slice(kept);
-    const page = [...head, ...lines.slice(0, kept), ...(rest.length === 0 ? [] : [note]), ...chosen].filter((part) => part !== '').join(' ');
+    const page = [...head, ...lines.slice(0, kept), ...(rest.length === 0 ? [] : [note]), ...chosen]
+      .filter((part) => part !== '')
+      .join(' ');
     if (measure(page).segments <= most) return [page, ...packSegments(rest, most, ' ', note)];
   }
   return packSegments([...head, ...chosen, ...lines], most, ' ', note);
@@ -80,11 +100,19 @@ function composeScreen(reply: Reply, voice: Voice): Page {
   if (result !== undefined) {
     const [more, ...choices] = question?.options ?? [];
     const chosen = choices.map((option) => optionText(option, speak));
-    const lines = [...told, ...[...result.head, ...result.foot].map((one) => sentence(speak(one))), ...chosen, ...result.lines.map((one) => sentence(speak(one)))];
+    const lines = [
+      ...told,
+      ...[...result.head, ...result.foot].map((one) => sentence(speak(one))),
+      ...chosen,
+      ...result.lines.map((one) => sentence(speak(one))),
+    ];
     const page = pageOf(paginate(lines, voice.screen, { more: more === undefined ? '' : optionText(more, speak) }), reply.page);
     return { text: page.text, isLast: page.isLast && choices.length === 0 };
   }
-  const asked = question === undefined ? [] : [speak(question.title), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)];
+  const asked =
+    question === undefined
+      ? []
+      : [sentence(speak(question.title)), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)];
   const lines = [...told, ...asked].filter((line) => line !== '');
   const back = speak({ key: 'pager.back' });
   const whole = [...lines, back].join('\n');
@@ -100,9 +128,9 @@ function speaker({ catalogues, language }: Voice): (one: Say) => string {
   return ({ key, values }) => toPlain(say(catalogues, language, key, values)).trim();
 }
 
-/** A sentence begins with a capital, whatever sign or value it opens with. */
+/** A sentence begins with a capital, whatever sign or value it opens with, and ends in one mark. */
 function sentence(text: string): string {
-  return text.replace(/^\p{Ll}/u, (letter) => letter.toUpperCase());
+  return text.replace(/^\p{Ll}/u, (letter) => letter.toUpperCase()).replace(/\?\.$/, '?');
 }
 
 function alphabetOf({ catalogues, language }: Voice): 'gsm-7' | 'ucs-2' {
@@ -114,4 +142,3 @@ function pageOf(pages: readonly string[], wanted: number): Page {
   const at = Math.min(wanted, pages.length - 1);
   return { text: pages[at] ?? '', isLast: at >= pages.length - 1 };
 }
-

@@ -12,12 +12,28 @@ export function entriesOf(facts: readonly Fact[], facility: Facility, roster: Ro
     const { key, worker, code, at } = fact;
     const common = { key, worker, facility: facility.id, code, at };
     if (fact.kind === 'examination') {
-      return [{ ...common, kind: 'examination', body: { case: fact.case, interpretation: fact.interpretation, answers: fact.answers, version: fact.version } }];
+      return [
+        {
+          ...common,
+          kind: 'examination',
+          body: { case: fact.case, interpretation: fact.interpretation, answers: fact.answers, version: fact.version },
+        },
+      ];
     }
     const nurse = facility.nurse;
     const language = roster.find(nurse)?.language ?? voice.language;
-    const text: Entry = { kind: 'text', key: `nurse:${key}`, to: nurse, text: alertText(fact, facility.name, book, { ...voice, language }), urgent: true, at };
+    const text: Entry = {
+      kind: 'text',
+      key: `nurse:${key}`,
+      to: nurse,
+      text: alertText(fact, facility.name, book, { ...voice, language }),
+      urgent: true,
+      at,
+    };
     if (fact.isUpdate) return [text];
-    return [{ ...common, kind: 'alert', nurse, body: { case: fact.case, interpretation: fact.interpretation, version: fact.version } }, text];
+    return [
+      { ...common, kind: 'alert', nurse, body: { case: fact.case, interpretation: fact.interpretation, version: fact.version } },
+      text,
+    ];
   });
 }

@@ -21,7 +21,16 @@ export function alertCodeIn(text: string): { readonly code: string; readonly wor
   const match = codeThenWords.exec(text.trim().toLowerCase());
   if (match === null) return null;
   const [, code = '', rest = ''] = match;
-  return { code: code.toUpperCase(), words: rest === '' ? '' : text.trim().slice(text.trim().length - rest.length).trim() };
+  return {
+    code: code.toUpperCase(),
+    words:
+      rest === ''
+        ? ''
+        : text
+            .trim()
+            .slice(text.trim().length - rest.length)
+            .trim(),
+  };
 }
 
 /**
@@ -34,7 +43,8 @@ export async function answerNurse(nurse: Person, text: string, messageId: string
   const [alert] = await parts.register.findAlerts(said.code);
   const speak: Speak = (key, values) => parts.speak(nurse.language, key, { code: said.code, ...values });
   if (alert === undefined) return nurse.roles.includes('worker') ? null : speak('alert.unknown', {});
-  if (alert.state === 'taken' && alert.takenBy !== nurse.phone) return speak('alert.already', { nurse: nameOf(alert.takenBy, parts.roster) });
+  if (alert.state === 'taken' && alert.takenBy !== nurse.phone)
+    return speak('alert.already', { nurse: nameOf(alert.takenBy, parts.roster) });
   const saysDone = parts.isDone(nurse.language, normalise(said.words).replace(/[.,!]+$/, ''));
   if (saysDone || alert.state === 'open') {
     const moved = saysDone ? await close(alert, nurse, now, parts) : await take(alert, nurse, now, parts);
@@ -48,7 +58,14 @@ export async function answerNurse(nurse: Person, text: string, messageId: string
 
 /** False: somebody else moved it first. */
 async function take(alert: AlertRecord, nurse: Person, now: number, parts: NurseParts): Promise<boolean> {
-  const told = toWorker(alert, `taken:${alert.key}:${nurse.phone}`, 'alert.taken-worker', { nurse: nurse.name, phone: nurse.phone }, now, parts);
+  const told = toWorker(
+    alert,
+    `taken:${alert.key}:${nurse.phone}`,
+    'alert.taken-worker',
+    { nurse: nurse.name, phone: nurse.phone },
+    now,
+    parts,
+  );
   return (await parts.register.moveAlert(alert.key, 'open', 'taken', nurse.phone, now, [told])) !== null;
 }
 
@@ -66,7 +83,14 @@ async function sayWhoHasIt(alert: AlertRecord, { register, roster }: NurseParts,
   return now === undefined ? speak('alert.unknown', {}) : speak('alert.already', { nurse: nameOf(now.takenBy, roster) });
 }
 
-function toWorker(alert: AlertRecord, key: string, message: string, values: Readonly<Record<string, SayableValue>>, now: number, { roster, speak }: NurseParts): Entry {
+function toWorker(
+  alert: AlertRecord,
+  key: string,
+  message: string,
+  values: Readonly<Record<string, SayableValue>>,
+  now: number,
+  { roster, speak }: NurseParts,
+): Entry {
   const language = roster.find(alert.worker)?.language ?? '';
   return { kind: 'text', key, to: alert.worker, text: speak(language, message, { code: alert.code, ...values }), urgent: true, at: now };
 }

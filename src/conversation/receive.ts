@@ -4,7 +4,7 @@
 
 import type { Book, Caller } from '../dialog/book.ts';
 import { takeTurn } from '../dialog/turn.ts';
-import { type Catalogues, say, type SayableValue } from '../messages/catalogue.ts';
+import { type Catalogues, type SayableValue, say } from '../messages/catalogue.ts';
 import { toPlain } from '../messages/gsm7.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { compose, type Voice } from './compose.ts';
@@ -62,12 +62,19 @@ async function openPatiently(incoming: Incoming, parts: ReceiveParts) {
 }
 
 /** Null: the lock ran out before the session could be closed, and nothing was written. */
-async function answerHeld(held: Held, incoming: Incoming, person: Person, facility: Facility, parts: ReceiveParts): Promise<Outgoing | null> {
+async function answerHeld(
+  held: Held,
+  incoming: Incoming,
+  person: Person,
+  facility: Facility,
+  parts: ReceiveParts,
+): Promise<Outgoing | null> {
   try {
     const now = parts.now();
     const stored = readSession(held.session);
     if (stored.damaged) parts.log.error({ code: 'session/damaged' }, 'a stored session could not be read and was begun anew');
-    const answered = (await answerAsNurse(incoming, person, now, parts)) ?? (await answerAsWorker(stored, incoming, person, facility, now, parts));
+    const answered =
+      (await answerAsNurse(incoming, person, now, parts)) ?? (await answerAsWorker(stored, incoming, person, facility, now, parts));
     const kept = answered.stored ?? stored;
     const closed = await parts.sessions.close(held, incoming.id, writeSession(kept), JSON.stringify(answered.outgoing), now);
     if (!closed) return null;
@@ -99,7 +106,14 @@ async function answerAsNurse(incoming: Incoming, person: Person, now: number, pa
   return { outgoing: { text: speak(parts, person.language, 'alert.nurse-menu', {}), ends: true }, hasRecorded: false };
 }
 
-async function answerAsWorker(stored: Stored, incoming: Incoming, person: Person, facility: Facility, now: number, parts: ReceiveParts): Promise<Answered> {
+async function answerAsWorker(
+  stored: Stored,
+  incoming: Incoming,
+  person: Person,
+  facility: Facility,
+  now: number,
+  parts: ReceiveParts,
+): Promise<Answered> {
   const { book, catalogues } = parts.published();
   const { session: before } = stored;
   const keyed = incoming.dial === undefined ? null : keyedLast(before.dial, incoming.dial, incoming.text);
@@ -110,10 +124,15 @@ async function answerAsWorker(stored: Stored, incoming: Incoming, person: Person
   const voice: Voice = { catalogues, language, screen: parts.screen };
   const entries = [...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)];
   const unsaved = await record(entries, now, parts);
-  const reply = unsaved.length === 0 ? turn.reply : { ...turn.reply, told: [{ key: 'system.register-down', values: { nurse: facility.nurse } }, ...turn.reply.told] };
-  const { dial: _dial, ...rest } = turn.session;
-  const session = incoming.dial === undefined ? rest : { ...rest, dial: { id: incoming.dial, keyed: incoming.text } };
-  return { outgoing: compose(reply, incoming.channel, voice), stored: { session, unsaved }, hasRecorded: entries.length > unsaved.length };
+  const reply =
+    unsaved.length === 0
+      ? turn.reply
+      : { ...turn.reply, told: [{ key: 'system.register-down', values: { nurse: facility.nurse } }, ...turn.reply.told] };
+  const { hasMore, ...outgoing } = compose(reply, incoming.channel, voice);
+  const { dial: _dial, hasMore: _hadMore, ...rest } = turn.session;
+  const paged = hasMore ? { ...rest, hasMore } : rest;
+  const session = incoming.dial === undefined ? paged : { ...paged, dial: { id: incoming.dial, keyed: incoming.text } };
+  return { outgoing, stored: { session, unsaved }, hasRecorded: entries.length > unsaved.length };
 }
 
 function callerOf(person: Person, facility: Facility): Caller {

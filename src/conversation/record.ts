@@ -27,7 +27,9 @@ const settlingMilliseconds = 60_000;
 export async function record(entries: readonly Waiting[], now: number, parts: RecordParts): Promise<readonly Waiting[]> {
   if (entries.length === 0) return [];
   const sent = entries.filter(({ gatewayId }) => gatewayId !== undefined);
-  const toWrite = entries.map(({ gatewayId, ...entry }): Entry => (gatewayId === undefined ? entry : { ...entry, at: now + settlingMilliseconds }));
+  const toWrite = entries.map(
+    ({ gatewayId, ...entry }): Entry => (gatewayId === undefined ? entry : { ...entry, at: now + settlingMilliseconds }),
+  );
   const write = async (): Promise<'written'> => {
     await parts.register.record(toWrite);
     for (const { key, gatewayId = '' } of sent) await parts.register.settleText(key, { kind: 'sent', gatewayId }, now);

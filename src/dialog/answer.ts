@@ -6,19 +6,19 @@ import { openFields } from './ask.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { doseLines } from './dose-lines.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
+import type { Step } from './flow.ts';
+import { agePhrase, readings } from './phrases.ts';
+import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
 import { readAnswer } from './read-answer.ts';
 import { readBack } from './read-back.ts';
 import { sexes } from './read-field.ts';
 import { takeReported } from './readings/reported.ts';
 import { isWord, type Words } from './readings/words.ts';
-import { nothingTaken, type Taken } from './taken.ts';
-import type { Step } from './flow.ts';
-import { agePhrase, readings } from './phrases.ts';
 import { type Say, say } from './reply.ts';
-import type { Examination, Session } from './session.ts';
+import type { Doubt, Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
+import { nothingTaken, type Taken } from './taken.ts';
 import { tellNew } from './tell.ts';
-import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
 
 type Open = Session & { readonly open: Examination };
 
@@ -34,9 +34,13 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   }
   const words = languageOf(book, session.language ?? caller.language).words;
   const context = { book, words, caller, now };
-  const stepFor = (steps: readonly string[]): string | undefined => steps.flatMap((id) => regionVariants.map((variant) => id + variant)).find((id) => isOffered(id, position, pieces, words));
+  const stepFor = (steps: readonly string[]): string | undefined =>
+    steps.flatMap((id) => regionVariants.map((variant) => id + variant)).find((id) => isOffered(id, position, pieces, words));
   const reported = takeReported(pieces, words, stepFor);
-  const own = reported.rest.length === 0 ? nothingTaken : readAnswer(position.next, openFields(position.next, position.gathered), reported.rest, context);
+  const own =
+    reported.rest.length === 0
+      ? nothingTaken
+      : readAnswer(position.next, openFields(position.next, position.gathered), reported.rest, context);
   const taken = withSigns(own, reported.signs, pieces);
   const regions = reported.regions.flatMap(({ step: id, pieces: said }) => {
     const step = position.flow.steps.find((one) => one.id === id);
@@ -71,24 +75,39 @@ interface Region {
   readonly taken: Taken;
 }
 
-function store(session: Open, position: Position, taken: Taken, regions: readonly Region[], pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
+function store(
+  session: Open,
+  position: Position,
+  taken: Taken,
+  regions: readonly Region[],
+  pieces: readonly string[],
+  caller: Caller,
+  book: Book,
+  now: number,
+): Turn {
   const step = position.next;
-  const gives = Object.keys(taken.values).length > 0 || taken.marks !== undefined || taken.passed === true || regions.some((one) => one.taken.marks !== undefined);
+  const gives =
+    Object.keys(taken.values).length > 0 ||
+    taken.marks !== undefined ||
+    taken.passed === true ||
+    regions.some((one) => one.taken.marks !== undefined);
   const doubted = Object.keys(taken.doubts).length > 0;
   const refusals = [...taken.refusals, ...regions.flatMap((one) => one.taken.refusals)];
   if (!gives && !doubted) return refuse(session, step, refusals, pieces, caller, book, now);
   const examination = gives ? addAll(stillOpen(session.open), step, taken, regions) : session.open;
   if (doubted) {
-    const question = { title: say('doubt', { values: doubtPhrases(taken.doubts, book, now) }), options: [], tail: [] };
-    return {
-      session: { ...settled(session), open: examination, doubt: { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts } },
-      reply: { told: [], question, page: 0, ends: false },
-      facts: [],
-    };
+    const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts };
+    return askBack({ ...settled(session), open: examination, doubt }, doubt, book, now);
   }
   const after = standingOf(examination, caller, book, now);
   const isUrgentNext = after.next.kind === 'result';
-  const told = isUrgentNext ? [] : [...readBack(taken, regions, after, book), ...dosesAsked(step, after, book), ...tellNew(position.interpretation, after.interpretation, refusals.length > 0 ? {} : taken.values, book)];
+  const told = isUrgentNext
+    ? []
+    : [
+        ...readBack(taken, regions, after, book),
+        ...dosesAsked(step, after, book),
+        ...tellNew(position.interpretation, after.interpretation, refusals.length > 0 ? {} : taken.values, book),
+      ];
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
 }
 
@@ -102,7 +121,15 @@ function dosesAsked(step: Step, after: Position, book: Book): Say[] {
 const vial = 'gentamicin-vial';
 
 /** Nothing in the message could be used: why, and the same question again; after three in a row, whom to ring. */
-function refuse(session: Open, step: Step, refusals: Taken['refusals'], pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
+function refuse(
+  session: Open,
+  step: Step,
+  refusals: Taken['refusals'],
+  pieces: readonly string[],
+  caller: Caller,
+  book: Book,
+  now: number,
+): Turn {
   if (step.kind === 'result' && step.of === 'final') return showMenu(session, [], caller, book, now);
   const again = (told: readonly Say[]): Turn => proceed(settled(session), session.open, told, caller, book, now);
   const turn = missed(session, again, caller, pieces.join(' '));
@@ -116,7 +143,16 @@ function refuse(session: Open, step: Step, refusals: Taken['refusals'], pieces: 
 function addAll(examination: Examination, step: Step, taken: Taken, regions: readonly Region[]): Examination {
   const message = examination.messages + 1;
   const withOwn = addAnswer(examination, step, taken, message);
-  return regions.reduce((held, region) => (region.taken.marks === undefined ? held : addAnswer(held, region.step, { marks: region.taken.marks }, message)), withOwn);
+  return regions.reduce(
+    (held, region) => (region.taken.marks === undefined ? held : addAnswer(held, region.step, { marks: region.taken.marks }, message)),
+    withOwn,
+  );
+}
+
+/** "36.9? 1 Yes 2 No": nothing else is asked until it is answered. */
+export function askBack(session: Session, { values }: Doubt, book: Book, now: number, page = 0): Turn {
+  const question = { title: say('doubt', { values: doubtPhrases(values, book, now) }), options: [], tail: [] };
+  return { session: { ...session, page }, reply: { told: [], question, page, ends: false }, facts: [] };
 }
 
 function believe(session: Open, position: Position, caller: Caller, book: Book, now: number): Turn {
@@ -134,7 +170,8 @@ function afterResult(session: Open, position: Position, pieces: readonly string[
   const digit = pieces.length === 1 ? pieces[0] : undefined;
   if (digit === '1') return proceed(session, session.open, session.told, caller, book, now, session.page + 1);
   const offered = next.of === 'urgent' ? offeredStep(position) : undefined;
-  if (digit === '3' && offered !== undefined) return proceed(settled(session), addAnswer(session.open, next, { passed: true, marks: [offered] }), [], caller, book, now);
+  if (digit === '3' && offered !== undefined)
+    return proceed(settled(session), addAnswer(session.open, next, { passed: true, marks: [offered] }), [], caller, book, now);
   if (next.of === 'urgent') {
     return digit === '2' ? proceed(settled(session), addAnswer(session.open, next, { passed: true }), [], caller, book, now) : null;
   }

@@ -20,7 +20,10 @@ export function questionFor(step: Step, gathered: Gathered, book: Book): Questio
       const isPart = wanted.length < step.fields.filter((field) => !field.optional).length;
       if (isPart) return partQuestion(wanted);
       const [only] = step.fields;
-      const options = step.fields.length === 1 && only !== undefined ? only.options.map((option, at) => optionLine(only.of, option, at, step.id, book)) : [];
+      const options =
+        step.fields.length === 1 && only !== undefined
+          ? only.options.map((option, at) => optionLine(only.of, option, at, step.id, book))
+          : [];
       return { title, options, tail: [] };
     }
     case 'again': {

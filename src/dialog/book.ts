@@ -16,7 +16,19 @@ export interface Language {
 }
 
 /** What a worker may ask for at any moment, by a word of her language. */
-export type Command = 'new-baby' | 'contact' | 'recheck' | 'why' | 'back' | 'more' | 'menu' | 'pause' | 'go-on' | 'explain' | 'nurse' | 'language';
+export type Command =
+  | 'new-baby'
+  | 'contact'
+  | 'recheck'
+  | 'why'
+  | 'back'
+  | 'more'
+  | 'menu'
+  | 'pause'
+  | 'go-on'
+  | 'explain'
+  | 'nurse'
+  | 'language';
 
 /** Amount for each kilogram or for a band of weights, and the most that is ever given. */
 export interface DoseBasis {

@@ -4,8 +4,8 @@
 import type { Dose } from '../clinical/doses.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
 import type { Book, DoseBasis } from './book.ts';
-import { type Say, say } from './reply.ts';
 import type { Standing } from './lookup.ts';
+import { type Say, say } from './reply.ts';
 
 export function doseLines({ interpretation, mayInject }: Pick<Standing, 'interpretation' | 'mayInject'>, book: Book): Say[] {
   const doses = dosesOf(interpretation);
@@ -26,6 +26,11 @@ function doseLine({ drug: name, amount, unit, millilitres, times, row, withheld 
 }
 
 function basisOf(basis: DoseBasis | undefined, unit: string): Say {
-  if (basis?.perKg !== undefined) return basis.atMost === undefined ? say('dose.per-kg', { perKg: basis.perKg, unit }) : say('dose.per-kg-most', { perKg: basis.perKg, unit, most: basis.atMost });
-  return basis?.ceiling === undefined ? say('dose.by-table') : say('dose.by-weight-most', { most: basis.ceiling.amount, perKg: basis.ceiling.perKg, unit });
+  if (basis?.perKg !== undefined)
+    return basis.atMost === undefined
+      ? say('dose.per-kg', { perKg: basis.perKg, unit })
+      : say('dose.per-kg-most', { perKg: basis.perKg, unit, most: basis.atMost });
+  return basis?.ceiling === undefined
+    ? say('dose.by-table')
+    : say('dose.by-weight-most', { most: basis.ceiling.amount, perKg: basis.ceiling.perKg, unit });
 }

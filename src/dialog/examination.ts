@@ -41,7 +41,10 @@ export function addAnswer(
     ...(given.passed === undefined ? {} : { passed: given.passed }),
     ...(Object.keys(given.values ?? {}).length === 0 ? {} : { values: given.values ?? {} }),
   };
-  const others = given.marks === undefined ? examination.answers : examination.answers.flatMap((old) => (isOfThisLook(old, examination) ? replaced(old, step) : [old]));
+  const others =
+    given.marks === undefined
+      ? examination.answers
+      : examination.answers.flatMap((old) => (isOfThisLook(old, examination) ? replaced(old, step) : [old]));
   return { ...examination, messages: message, answers: [...others, answer] };
 }
 
@@ -103,7 +106,10 @@ export function beginRecheck(examination: Examination, flow: string): Examinatio
 /** The next twin starts with what the two share: the mother's history and the weeks. Nothing else that was sent along goes over. */
 export function beginTwin(examination: Examination, flow: Flow, phone: string, now: number): Examination {
   const shared = flow.steps.filter((step) => step.shared);
-  const names = new Set(['gestation', ...shared.flatMap((step) => (step.kind === 'read' ? [...step.fields.map((field) => field.of), ...Object.keys(step.notKnown)] : []))]);
+  const names = new Set([
+    'gestation',
+    ...shared.flatMap((step) => (step.kind === 'read' ? [...step.fields.map((field) => field.of), ...Object.keys(step.notKnown)] : [])),
+  ]);
   const answers = examination.answers.flatMap(({ values = {}, marks, passed, look: _look, ...answer }): Answer[] => {
     const isShared = shared.some((step) => step.id === answer.step);
     const kept = Object.entries(values).filter(([of]) => names.has(of));

@@ -38,7 +38,13 @@ const eased = 'eased';
  * An alert when there is an urgent classification that the nurse was not told of, or when an answer taken back leaves none;
  * and the examination that remembers it.
  */
-export function alertFact(examination: Examination, standing: Standing, caller: Caller, book: Book, now: number): { examination: Examination; facts: Fact[] } {
+export function alertFact(
+  examination: Examination,
+  standing: Standing,
+  caller: Caller,
+  book: Book,
+  now: number,
+): { examination: Examination; facts: Fact[] } {
   const urgent = standing.interpretation.classifications.filter((one) => one.urgency === 'urgent').map((one) => one.id);
   const toldSince = examination.alerted.slice(examination.alerted.lastIndexOf(eased) + 1);
   const news = urgent.filter((id) => !toldSince.includes(id));
@@ -47,7 +53,10 @@ export function alertFact(examination: Examination, standing: Standing, caller: 
   const isUpdate = examination.alerted.length > 0;
   const alerted = [...examination.alerted, ...(isEased ? [eased] : news)];
   const key = isUpdate ? `alert:${examination.id}:${alerted.length}` : `alert:${examination.id}`;
-  return { examination: { ...examination, alerted }, facts: [{ kind: 'alert', key, isUpdate, news, ...body(examination, standing, caller, book, now) }] };
+  return {
+    examination: { ...examination, alerted },
+    facts: [{ kind: 'alert', key, isUpdate, news, ...body(examination, standing, caller, book, now) }],
+  };
 }
 
 function body(examination: Examination, { gathered, interpretation }: Standing, caller: Caller, book: Book, now: number): FactBody {

@@ -22,7 +22,11 @@ const examinationsShown = 4;
 
 export function menuItems(session: Session, caller: Caller, book: Book, now: number): MenuItem[] {
   const waiting = [session.open, ...session.aside].filter((one): one is Examination => one !== null && isHalfway(one));
-  const goOn = waiting.slice(0, examinationsShown).map((one): MenuItem => ({ label: say('menu.go-on', { where: whereOf(one, caller, book, now) }), action: { kind: 'go-on', id: one.id } }));
+  const goOn = waiting
+    .slice(0, examinationsShown)
+    .map(
+      (one): MenuItem => ({ label: say('menu.go-on', { where: whereOf(one, caller, book, now) }), action: { kind: 'go-on', id: one.id } }),
+    );
   const newBaby: MenuItem = { label: say('menu.new-baby'), action: { kind: 'new-baby' } };
   const isOpen = session.open !== null && isHalfway(session.open);
   const contact: MenuItem = { label: say('menu.contact'), action: { kind: 'contact' } };
@@ -30,7 +34,9 @@ export function menuItems(session: Session, caller: Caller, book: Book, now: num
   const last = finished === undefined ? [] : lastItems(finished, caller, book, now);
   const languages: MenuItem[] = book.languages.length > 1 ? [{ label: say('menu.language'), action: { kind: 'languages' } }] : [];
   const [first, ...others] = goOn;
-  return isOpen && first !== undefined ? [first, newBaby, contact, ...others, ...last, ...languages] : [newBaby, contact, ...goOn, ...last, ...languages];
+  return isOpen && first !== undefined
+    ? [first, newBaby, contact, ...others, ...last, ...languages]
+    : [newBaby, contact, ...goOn, ...last, ...languages];
 }
 
 /** The examination whose result was given last, in this session or before a new baby was begun. */
@@ -53,7 +59,11 @@ export function isHalfway(examination: Examination): boolean {
 }
 
 export function menuQuestion(session: Session, caller: Caller, book: Book, now: number): Question {
-  return { title: say('menu.title'), options: numbered(menuItems(session, caller, book, now).map((item) => item.label)), tail: [say('menu.tail')] };
+  return {
+    title: say('menu.title'),
+    options: numbered(menuItems(session, caller, book, now).map((item) => item.label)),
+    tail: [say('menu.tail')],
+  };
 }
 
 export function languageQuestion(book: Book): Question {

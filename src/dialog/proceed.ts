@@ -7,8 +7,8 @@ import { finish } from './examination.ts';
 import { alertFact, examinationFact, type Fact } from './facts.ts';
 import { menuQuestion } from './menu.ts';
 import { guardsHold } from './next-step.ts';
-import { finalResult, urgentResult } from './result.ts';
 import { type Reply, type Say, say } from './reply.ts';
+import { finalResult, urgentResult } from './result.ts';
 import type { Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
 
@@ -23,14 +23,23 @@ export const missesBeforeNurse = 3;
 export const echoed = 20;
 
 /** Goes to where the examination now stands: asks the next question, or gives the result and the facts that go with it. */
-export function proceed(session: Session, examination: Examination, told: readonly Say[], caller: Caller, book: Book, now: number, page = 0): Turn {
+export function proceed(
+  session: Session,
+  examination: Examination,
+  told: readonly Say[],
+  caller: Caller,
+  book: Book,
+  now: number,
+  page = 0,
+): Turn {
   const position = standingOf(examination, caller, book, now);
   const alerted = alertFact(examination, position, caller, book, now);
   const { next } = position;
   if (next.kind !== 'result') {
     const isEased = alerted.facts.some((fact) => fact.kind === 'alert' && fact.news.length === 0);
-    const reply: Reply = { told: isEased ? [say('told.eased', { nurse: caller.nurse }), ...told] : told, question: questionFor(next, position.gathered, book), page, ends: false };
-    return { session: { ...session, open: alerted.examination, page, told }, reply, facts: alerted.facts };
+    const all = isEased ? [say('told.eased', { nurse: caller.nurse }), ...told] : told;
+    const reply: Reply = { told: all, question: questionFor(next, position.gathered, book), page, ends: false };
+    return { session: { ...session, open: alerted.examination, page, told: all }, reply, facts: alerted.facts };
   }
   if (next.of === 'urgent') {
     const reply: Reply = { told, question: optionsOf('urgent', position), result: urgentResult(position, caller, book), page, ends: false };
@@ -39,7 +48,13 @@ export function proceed(session: Session, examination: Examination, told: readon
   const isNew = examination.finishedAt === undefined;
   const finished = isNew ? finish(alerted.examination, now) : alerted.examination;
   const facts = isNew ? [...alerted.facts, examinationFact(finished, position, caller, book, now)] : alerted.facts;
-  const reply: Reply = { told: [], question: optionsOf('final', position), result: finalResult(finished, position, caller, book), page, ends: true };
+  const reply: Reply = {
+    told: [],
+    question: optionsOf('final', position),
+    result: finalResult(finished, position, caller, book),
+    page,
+    ends: true,
+  };
   return { session: { ...session, open: finished, page, told: [] }, reply, facts };
 }
 
@@ -69,7 +84,10 @@ export function offeredStep(position: Position): string | undefined {
 /** A message that could not be read: the same question again, and after three in a row whom to ring. */
 export function missed(session: Session, ask: (told: readonly Say[]) => Turn, caller: Caller, text: string): Turn {
   const misses = session.misses + 1;
-  const help = misses >= missesBeforeNurse ? [say('refused.offer-nurse', { nurse: caller.nurse })] : [say('refused.not-a-choice', { text: text.slice(0, echoed) })];
+  const help =
+    misses >= missesBeforeNurse
+      ? [say('refused.offer-nurse', { nurse: caller.nurse })]
+      : [say('refused.not-a-choice', { text: text.slice(0, echoed) })];
   const turn = ask(help);
   return { ...turn, session: { ...turn.session, misses } };
 }
@@ -80,7 +98,8 @@ export function settled(session: Session): Session {
   return { ...rest, page: 0, told: [], misses: 0 };
 }
 
+/** The session back from an explanation, whose pages are not those of what it explained. */
 export function withoutView(session: Session): Session {
-  const { view: _view, ...rest } = session;
-  return rest;
+  const { view, ...rest } = session;
+  return view === undefined ? session : { ...rest, page: 0 };
 }

@@ -11,7 +11,7 @@ import { readInOrder } from './read-in-order.ts';
 import { takeLabelled } from './readings/labelled.ts';
 import { readMarks } from './readings/marks.ts';
 import { refusal, type Words } from './readings/words.ts';
-import { bothTaken, type Taken, nothingTaken } from './taken.ts';
+import { bothTaken, nothingTaken, type Taken } from './taken.ts';
 
 /** More than any answer holds. What is longer is no answer and is not searched for one. */
 const mostPieces = 200;

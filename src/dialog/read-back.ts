@@ -3,20 +3,30 @@
 
 import type { Book } from './book.ts';
 import type { Step } from './flow.ts';
+import type { Standing } from './lookup.ts';
 import { babyPhrase, gestationText, phraseOf } from './phrases.ts';
 import { type Say, say } from './reply.ts';
-import type { Standing } from './lookup.ts';
 import type { Taken } from './taken.ts';
 
 /** Fields that the phrase of the baby names, and others that are named after it in a quick report. */
 const inPhrase: ReadonlySet<string> = new Set(['sex', 'born']);
-const fieldPhrases: Readonly<Record<string, string>> = { gestation: 'values.gestation', 'birth-weight': 'values.birthWeightGrams', weight: 'values.weightGrams' };
+const fieldPhrases: Readonly<Record<string, string>> = {
+  gestation: 'values.gestation',
+  'birth-weight': 'values.birthWeightGrams',
+  weight: 'values.weightGrams',
+};
 
-export function readBack(taken: Taken, regions: readonly { readonly step: Step; readonly taken: Taken }[], { gathered }: Standing, book: Book): Say[] {
+export function readBack(
+  taken: Taken,
+  regions: readonly { readonly step: Step; readonly taken: Taken }[],
+  { gathered }: Standing,
+  book: Book,
+): Say[] {
   const given = Object.keys(taken.values);
   const measured = given.filter((of) => book.findings.has(of));
   const isReport = regions.length > 0 || (measured.length > 0 && given.some((of) => inPhrase.has(of)));
-  if (!isReport) return given.includes('born') && taken.values.born !== null ? [say('told.read-back', { what: [babyPhrase(gathered.case)] })] : [];
+  if (!isReport)
+    return given.includes('born') && taken.values.born !== null ? [say('told.read-back', { what: [babyPhrase(gathered.case)] })] : [];
   const what: Say[] = [
     ...(given.some((of) => inPhrase.has(of)) ? [babyPhrase(gathered.case)] : []),
     ...Object.entries(fieldPhrases).flatMap(([of, key]) => {
@@ -24,7 +34,9 @@ export function readBack(taken: Taken, regions: readonly { readonly step: Step; 
       return typeof value === 'number' || typeof value === 'string' ? [say(key, { value })] : [];
     }),
     ...measured.flatMap((finding) => phraseOf({ finding, value: taken.values[finding] }, book) ?? []),
-    ...regions.flatMap(({ step, taken: { marks } }) => (marks?.length === 0 ? [say('told.region-normal', { region: say(`ask.${step.id}.place`) })] : [])),
+    ...regions.flatMap(({ step, taken: { marks } }) =>
+      marks?.length === 0 ? [say('told.region-normal', { region: say(`ask.${step.id}.place`) })] : [],
+    ),
   ];
   return [say('told.read-back', { what })];
 }

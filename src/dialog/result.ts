@@ -4,10 +4,10 @@
 import type { Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book, Caller } from './book.ts';
 import { doseLines } from './dose-lines.ts';
+import type { Standing } from './lookup.ts';
 import { babyPhrase, durationPhrase, gestationText, phraseOf, reasonsFor, signsIn } from './phrases.ts';
 import { type Result, type Say, say } from './reply.ts';
 import type { Examination } from './session.ts';
-import type { Standing } from './lookup.ts';
 
 /** Comes up as soon as the baby is urgent, before anything else is asked. */
 export function urgentResult(standing: Standing, caller: Caller, book: Book): Result {
@@ -22,13 +22,20 @@ export function urgentResult(standing: Standing, caller: Caller, book: Book): Re
 }
 
 /** Advice that the result says in its own place: the headline, the normal variants, when to look again. */
-const saidElsewhere: ReadonlySet<string> = new Set(['advice.refer-now', 'advice.mother-baby-is-well', 'advice.normal-tell-mother', 'advice.look-again', 'advice.next-contact']);
+const saidElsewhere: ReadonlySet<string> = new Set([
+  'advice.refer-now',
+  'advice.mother-baby-is-well',
+  'advice.normal-tell-mother',
+  'advice.look-again',
+  'advice.next-contact',
+]);
 
 /** Said with an urgent result by its headline and by the nurse's number. */
 const saidByUrgency: ReadonlySet<string> = new Set(['advice.call-nurse-today', 'advice.refer-for-review']);
 
 function adviceLines({ interpretation: { advice, urgency }, mayInject }: Standing, book: Book): Say[] {
-  const isSaid = (key: string): boolean => !saidElsewhere.has(key) && !(urgency === 'urgent' && saidByUrgency.has(key)) && (mayInject || !book.isForAuthorised(key));
+  const isSaid = (key: string): boolean =>
+    !saidElsewhere.has(key) && !(urgency === 'urgent' && saidByUrgency.has(key)) && (mayInject || !book.isForAuthorised(key));
   return advice.filter(isSaid).map((key) => say(key));
 }
 
@@ -36,8 +43,12 @@ export function finalResult(examination: Examination, standing: Standing, caller
   const { interpretation } = standing;
   const { urgency } = interpretation;
   const decided = urgency === 'incomplete' ? [] : reasonsFor(named(interpretation, [urgency], book), book);
-  const others = interpretation.classifications.filter((one) => one.urgency !== urgency && !spokenOtherwise.has(one.id) && !book.isBox(one.id));
-  const variants = interpretation.classifications.filter((one) => one.id === 'normal-variant').map((one) => say('result.normal-variants', { signs: signsIn(one.because, book) }));
+  const others = interpretation.classifications.filter(
+    (one) => one.urgency !== urgency && !spokenOtherwise.has(one.id) && !book.isBox(one.id),
+  );
+  const variants = interpretation.classifications
+    .filter((one) => one.id === 'normal-variant')
+    .map((one) => say('result.normal-variants', { signs: signsIn(one.because, book) }));
   const again = againLines(interpretation, book);
   return {
     head: [headline(examination, standing, decided, book)],
@@ -51,7 +62,12 @@ export function finalResult(examination: Examination, standing: Standing, caller
       ...contactLines(interpretation),
       say('result.caution'),
     ],
-    foot: urgency === 'urgent' ? [say('result.nurse-told', { nurse: caller.nurse })] : urgency === 'refer' ? [say('result.ring-nurse', { nurse: caller.nurse })] : [],
+    foot:
+      urgency === 'urgent'
+        ? [say('result.nurse-told', { nurse: caller.nurse })]
+        : urgency === 'refer'
+          ? [say('result.ring-nurse', { nurse: caller.nurse })]
+          : [],
     segments: urgency === 'routine' ? 1 : 2,
   };
 }
@@ -89,7 +105,10 @@ function missingLines(interpretation: Interpretation, book: Book): Say[] {
 }
 
 function foundLine(one: Classification, book: Book): Say {
-  return say('told.found', { reasons: one.because.flatMap((because) => phraseOf(because, book) ?? []), name: say(`classifications.${one.id}`) });
+  return say('told.found', {
+    reasons: one.because.flatMap((because) => phraseOf(because, book) ?? []),
+    name: say(`classifications.${one.id}`),
+  });
 }
 
 /** When to look again, soonest first, one line for all that is due at the same time. */
@@ -101,10 +120,15 @@ function againLines(interpretation: Interpretation, book: Book): Say[] {
     const key = `${one.recheck === undefined ? 'within' : 'again'} ${time}`;
     byTime.set(key, [...(byTime.get(key) ?? []), one]);
   }
-  return [...byTime].sort(([a], [b]) => minutesOf(a) - minutesOf(b)).map(([key, ones]) => {
-    const [kind = '', time = ''] = key.split(' ');
-    return say(`result.${kind}`, { time: durationPhrase(time), what: ones.flatMap((one) => (one.id === 'extra-look' ? reasonsFor([one], book) : [say(`classifications.${one.id}`)])) });
-  });
+  return [...byTime]
+    .sort(([a], [b]) => minutesOf(a) - minutesOf(b))
+    .map(([key, ones]) => {
+      const [kind = '', time = ''] = key.split(' ');
+      return say(`result.${kind}`, {
+        time: durationPhrase(time),
+        what: ones.flatMap((one) => (one.id === 'extra-look' ? reasonsFor([one], book) : [say(`classifications.${one.id}`)])),
+      });
+    });
 }
 
 function minutesOf(key: string): number {
@@ -116,5 +140,7 @@ function contactLines(interpretation: Interpretation): Say[] {
   const contacts = interpretation.computed.nextContacts;
   const first: unknown = Array.isArray(contacts) ? contacts[0] : undefined;
   if (typeof first !== 'object' || first === null || !('fromHours' in first) || !('toHours' in first)) return [say('advice.next-contact')];
-  return [say('result.next-contact', { from: Math.round(Number(first.fromHours) / 24) + 1, to: Math.round(Number(first.toHours) / 24) + 1 })];
+  return [
+    say('result.next-contact', { from: Math.round(Number(first.fromHours) / 24) + 1, to: Math.round(Number(first.toHours) / 24) + 1 }),
+  ];
 }

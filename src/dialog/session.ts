@@ -48,7 +48,7 @@ export interface Doubt {
 }
 
 /** Where the worker is when no examination is being asked. */
-export type View = 'menu' | 'languages' | 'explain' | 'why';
+export type View = 'menu' | 'languages' | 'explain' | 'explain-menu' | 'why';
 
 export interface Session {
   readonly language?: string;
@@ -66,6 +66,8 @@ export interface Session {
   readonly page: number;
   /** What was said before the question that stands, so that a further page goes on exactly where the last one ended. */
   readonly told: readonly Say[];
+  /** True: the page that was shown last was not the last one, so that 99 turns it whatever is asked. */
+  readonly hasMore?: boolean;
   /** The USSD call that is going on: its id and all that was keyed so far. */
   readonly dial?: { readonly id: string; readonly keyed: string };
   readonly lastMessageAt: number;

@@ -3,8 +3,8 @@
 import type { Case, Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
 import { durationPhrase, phraseOf, signsIn } from './phrases.ts';
-import { type Say, say } from './reply.ts';
 import { isRoutine } from './readings/swapped.ts';
+import { type Say, say } from './reply.ts';
 
 /** Classifications that speak for themselves only in the result. */
 const saidInResult = new Set(['well-baby', 'normal-variant']);
@@ -38,7 +38,11 @@ function withNewReasons(one: Classification, had: Classification | undefined): C
 
 function tellOne(one: Classification, book: Book): Say[] {
   const reasons = one.because.flatMap((because) => phraseOf(because, book) ?? []);
-  const advice = book.adviceOf(one.id).filter((each) => each !== lookAgain && !book.isForAuthorised(each)).slice(0, advicePerAnswer).map((key) => say(key));
+  const advice = book
+    .adviceOf(one.id)
+    .filter((each) => each !== lookAgain && !book.isForAuthorised(each))
+    .slice(0, advicePerAnswer)
+    .map((key) => say(key));
   const when = one.recheck ?? one.within;
   const again = when === undefined ? [] : [say(one.recheck === undefined ? 'told.within' : 'told.again', { time: durationPhrase(when) })];
   const own = `told.${one.id}`;

@@ -1,7 +1,7 @@
 // One turn of the dialog: a session and a message in; the next session, what to say, and facts out. Touches nothing:
 // no clock, no store, no network, no chance. Opens with what may be sent at any moment; an answer goes to answer.ts.
 
-import { answer } from './answer.ts';
+import { answer, askBack } from './answer.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { type Commanded, commandOf } from './commands.ts';
 import { beginExamination, beginRecheck, takeBack } from './examination.ts';
@@ -35,7 +35,7 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
   if (incoming.dialled) return dial(session, caller, book, now);
   const commanded = commandOf(incoming.text, understood(book, session, caller), asksNumber(session, caller, book, now));
   if (commanded !== null) return command(session, commanded, caller, book, now);
-  if (session.view === 'menu') return choose(session, incoming.text, caller, book, now);
+  if (isAtMenu(session)) return choose(session, incoming.text, caller, book, now);
   if (session.view === 'languages') return chooseLanguage(session, incoming.text, caller, book, now);
   if (session.open === null) return showMenu(session, [], caller, book, now);
   return answer({ ...withoutView(session), open: session.open }, tokens(incoming.text, wordsOf(session, caller, book)), caller, book, now);
@@ -50,7 +50,9 @@ function command(session: Session, { command: name, rest }: Commanded, caller: C
   const { open } = session;
   switch (name) {
     case 'new-baby': {
-      return open !== null && isHalfway(open) && rest === '' ? showMenu(session, [], caller, book, now) : begin(session, 'new-baby', rest, caller, book, now);
+      return open !== null && isHalfway(open) && rest === ''
+        ? showMenu(session, [], caller, book, now)
+        : begin(session, 'new-baby', rest, caller, book, now);
     }
     case 'contact':
       return begin(session, 'contact', rest, caller, book, now);
@@ -63,7 +65,7 @@ function command(session: Session, { command: name, rest }: Commanded, caller: C
     case 'pause':
       return { session: settled(session), reply: ending([say('paused')]), facts: [] };
     case 'language':
-      return showLanguages(session, book);
+      return showLanguages(session, [], book);
     case 'nurse':
       return { session: withoutView(session), reply: telling([say('nurse', { nurse: caller.nurse })]), facts: [] };
     case 'go-on':
@@ -79,7 +81,7 @@ function command(session: Session, { command: name, rest }: Commanded, caller: C
 
 /** True while the question that stands reads a number, so that 99 is an oxygen or a heart rate and no command. */
 function asksNumber(session: Session, caller: Caller, book: Book, now: number): boolean {
-  if (session.open === null || session.view !== undefined) return false;
+  if (session.open === null || session.view !== undefined || session.hasMore === true) return false;
   const { next } = standingOf(session.open, caller, book, now);
   if (next.kind === 'again') return true;
   return next.kind === 'read' && next.fields.some(({ of }) => ['number', 'count'].includes(book.findings.get(of)?.kind ?? ''));
@@ -95,7 +97,12 @@ function begin(session: Session, what: 'new-baby' | 'contact', rest: string, cal
   const begun = beginExamination(book.flowFor[what], caller.phone, now);
   const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
   const last = session.open?.finishedAt === undefined ? session.last : session.open;
-  const started = { ...settled(session), ...(last === undefined ? {} : { last }), open: begun, aside: [...left, ...session.aside].slice(0, asideKept) };
+  const started = {
+    ...settled(session),
+    ...(last === undefined ? {} : { last }),
+    open: begun,
+    aside: [...left, ...session.aside].slice(0, asideKept),
+  };
   const pieces = tokens(rest, wordsOf(session, caller, book));
   return pieces.length === 0 ? proceed(started, begun, [], caller, book, now) : answer(started, pieces, caller, book, now);
 }
@@ -114,13 +121,20 @@ function recheck(session: Session, caller: Caller, book: Book, now: number): Tur
   if (last === undefined) return showMenu(session, [], caller, book, now);
   const again = beginRecheck(last, book.flowFor.recheck);
   const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
-  return proceed({ ...settled(session), open: again, aside: [...left, ...session.aside].slice(0, asideKept) }, again, [], caller, book, now);
+  return proceed(
+    { ...settled(session), open: again, aside: [...left, ...session.aside].slice(0, asideKept) },
+    again,
+    [],
+    caller,
+    book,
+    now,
+  );
 }
 
 function why(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
   if (session.open === null) return showMenu(session, [], caller, book, now);
   const lines = whyLines(standingOf(session.open, caller, book, now).interpretation, book);
-  return { session: { ...session, view: 'why', page, told: [] }, reply: { ...telling(lines), page }, facts: [] };
+  return { session: { ...session, view: 'why', page }, reply: { ...telling(lines), page }, facts: [] };
 }
 
 function back(session: Session, caller: Caller, book: Book, now: number): Turn {
@@ -135,21 +149,32 @@ function back(session: Session, caller: Caller, book: Book, now: number): Turn {
 /** The next page of what was said last, exactly as it would have gone on. */
 function more(session: Session, caller: Caller, book: Book, now: number): Turn {
   if (session.view === 'why') return why(session, caller, book, now, session.page + 1);
-  if (session.view === 'explain') return { ...explain(session, caller, book, now, session.page + 1) };
+  if (session.view === 'explain' || session.view === 'explain-menu') return explain(session, caller, book, now, session.page + 1);
   if (session.view === 'menu') return showMenu(session, session.told, caller, book, now, session.page + 1);
-  if (session.view === 'languages') return showLanguages(session, book, session.page + 1);
+  if (session.view === 'languages') return showLanguages(session, session.told, book, session.page + 1);
   if (session.open === null) return showMenu(session, session.told, caller, book, now, session.page + 1);
+  if (session.doubt !== undefined) return askBack(session, session.doubt, book, now, session.page + 1);
   return proceed(session, session.open, session.told, caller, book, now, session.page + 1);
 }
 
-function explain(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
-  const step = session.open === null ? null : standingOf(session.open, caller, book, now).next;
-  const key = step === null || session.view === 'menu' ? 'explain.menu' : `explain.${step.id}`;
-  return { session: { ...session, view: 'explain', page, told: [] }, reply: { ...telling([say(book.has(key) ? key : 'explain.menu')]), page }, facts: [] };
+/** The digits of the menu stand, also after what explains it: they never answer a question that is not shown. */
+function isAtMenu({ view }: Session): boolean {
+  return view === 'menu' || view === 'explain-menu';
 }
 
-function showLanguages(session: Session, book: Book, page = 0): Turn {
-  return { session: { ...settled(session), view: 'languages', page }, reply: { told: [], question: languageQuestion(book), page, ends: false }, facts: [] };
+function explain(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
+  const step = session.open === null || isAtMenu(session) ? null : standingOf(session.open, caller, book, now).next;
+  const key = step === null ? 'explain.menu' : `explain.${step.id}`;
+  const view = isAtMenu(session) ? 'explain-menu' : 'explain';
+  return { session: { ...session, view, page }, reply: { ...telling([say(book.has(key) ? key : 'explain.menu')]), page }, facts: [] };
+}
+
+function showLanguages(session: Session, told: readonly Say[], book: Book, page = 0): Turn {
+  return {
+    session: { ...settled(session), view: 'languages', told, page },
+    reply: { told, question: languageQuestion(book), page, ends: false },
+    facts: [],
+  };
 }
 
 function choose(session: Session, text: string, caller: Caller, book: Book, now: number): Turn {
@@ -160,7 +185,7 @@ function choose(session: Session, text: string, caller: Caller, book: Book, now:
     case 'contact':
       return begin(session, item.action.kind, '', caller, book, now);
     case 'languages':
-      return showLanguages(session, book);
+      return showLanguages(session, [], book);
     case 'recheck':
       return recheck(session, caller, book, now);
     case 'result':
@@ -180,9 +205,11 @@ function goOnWith(session: Session, id: string, caller: Caller, book: Book, now:
 
 function chooseLanguage(session: Session, text: string, caller: Caller, book: Book, now: number): Turn {
   const language = chosen(book.languages, tokens(text)[0] ?? '');
-  if (language === undefined) return missed(session, (told) => ({ ...showLanguages(session, book), ...{ reply: { ...showLanguages(session, book).reply, told } } }), caller, text);
+  if (language === undefined) return missed(session, (told) => showLanguages(session, told, book), caller, text);
   const spoken = { ...settled(session), language: languageOf(book, language.tag).tag };
-  return session.open === null || session.open.finishedAt !== undefined ? showMenu(spoken, [], caller, book, now) : proceed(spoken, session.open, [], caller, book, now);
+  return session.open === null || session.open.finishedAt !== undefined
+    ? showMenu(spoken, [], caller, book, now)
+    : proceed(spoken, session.open, [], caller, book, now);
 }
 
 function telling(told: readonly Say[]): Reply {

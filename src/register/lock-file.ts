@@ -113,7 +113,8 @@ function startOf(pid: number): string | null {
 function parseHolder(text: string): Holder | undefined {
   try {
     const value = JSON.parse(text) as Partial<Holder> | null;
-    const isWhole = Number.isInteger(value?.pid) && Number(value?.pid) > 0 && typeof value?.host === 'string' && value.started !== undefined;
+    const isWhole =
+      Number.isInteger(value?.pid) && Number(value?.pid) > 0 && typeof value?.host === 'string' && value.started !== undefined;
     return isWhole ? (value as Holder) : undefined;
   } catch {
     return undefined;

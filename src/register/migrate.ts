@@ -24,7 +24,9 @@ export async function migrate(database: Database): Promise<string[]> {
 
     const foreign = applied.find((name) => !known.includes(name));
     if (foreign !== undefined) {
-      throw new Error(`The database has the migration ${foreign}, which this program does not. Start the newer program that made it, or name another database.`);
+      throw new Error(
+        `The database has the migration ${foreign}, which this program does not. Start the newer program that made it, or name another database.`,
+      );
     }
 
     const missing = known.filter((name) => !applied.includes(name));

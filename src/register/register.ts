@@ -18,8 +18,7 @@ export function registerIn(database: Database, resending: Resending = usualResen
         if (moved) await recordEntries(sql, entries);
         return moved;
       }),
-    claimTexts: (at, limit, claimMilliseconds) =>
-      database.transaction((sql) => claimTexts(sql, at, limit, claimMilliseconds, resending)),
+    claimTexts: (at, limit, claimMilliseconds) => database.transaction((sql) => claimTexts(sql, at, limit, claimMilliseconds, resending)),
     settleText: (key, sent, at) => database.transaction((sql) => settleText(sql, key, sent, at, resending)),
     end: () => database.close(),
   };

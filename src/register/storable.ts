@@ -9,8 +9,8 @@ export function storableText(text: string): string {
 /** The value as JSON for a jsonb column, its strings and keys treated as by storableText; undefined as null. */
 export function storableJson(value: unknown): string {
   // JSON.stringify writes both as escapes. An escaped backslash is matched first, so that `\\u0000` stays what it says.
-  return (JSON.stringify(value) ?? 'null').replace(/\\\\|\\u0000|\\ud[89a-f][0-9a-f]{2}/g, (escape) => {
-    if (escape === '\\\\') return escape;
-    return escape === '\\u0000' ? '' : '\uFFFD';
+  return (JSON.stringify(value) ?? 'null').replace(/\\\\|\\u0000|\\ud[89a-f][0-9a-f]{2}/g, (written) => {
+    if (written === '\\\\') return written;
+    return written === '\\u0000' ? '' : '\uFFFD';
   });
 }

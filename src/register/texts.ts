@@ -32,13 +32,7 @@ export async function recordText(sql: Sql, entry: TextEntry): Promise<void> {
 }
 
 /** Due texts, each claimed until `at + claimMilliseconds`, urgent ones first and then in the order they were queued. */
-export async function claimTexts(
-  sql: Sql,
-  at: number,
-  limit: number,
-  claimMilliseconds: number,
-  resending: Resending,
-): Promise<TextOut[]> {
+export async function claimTexts(sql: Sql, at: number, limit: number, claimMilliseconds: number, resending: Resending): Promise<TextOut[]> {
   // Past its last attempt and still due: its senders died with it, every time. It may be the text that kills them.
   await sql.query(
     `with spent as materialized (

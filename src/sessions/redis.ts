@@ -22,7 +22,9 @@ export type RedisPlace =
 /** Sessions in the Redis at `place`. Connecting goes on in the background: the first command that needs it fails or waits. */
 export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & RedisSessionsOptions): Sessions {
   if (/[{}]/.test(prefix)) {
-    throw new Error(`The Redis key prefix "${prefix}" holds a brace. Write it without { and }: those mark the part of a key that Redis Cluster hashes.`);
+    throw new Error(
+      `The Redis key prefix "${prefix}" holds a brace. Write it without { and }: those mark the part of a key that Redis Cluster hashes.`,
+    );
   }
   const lifetimes = { ...usualLifetimes, ...options };
   const client = 'client' in options ? options.client : connectRedis(options.url, options.times);

@@ -67,16 +67,16 @@ describe('a step', () => {
     ['one-sided-face: yes', { id: 'one-sided-face=yes', sets: { of: 'one-sided-face', value: 'yes' }, otherwise: {} }],
     ['sex: not-clear', { id: 'sex=not-clear', sets: { of: 'sex', value: 'not-clear' }, otherwise: {} }],
     ['pustule-count: 3', { id: 'pustule-count=3', sets: { of: 'pustule-count', value: 3 }, otherwise: {} }],
-    ['then: spots', { id: 'then:spots', sets: null, then: 'spots', otherwise: {} }],
+    ['then: spots', { id: 'then:spots', sets: null, opens: 'spots', otherwise: {} }],
     [
       '{ then: spots, otherwise: { pustule-count: 0 } }',
-      { id: 'then:spots', sets: null, then: 'spots', otherwise: { 'pustule-count': 0 } },
+      { id: 'then:spots', sets: null, opens: 'spots', otherwise: { 'pustule-count': 0 } },
     ],
     [
       '{ mark: sacral-dimple, then: spots }',
-      { id: 'sacral-dimple', sets: { of: 'sacral-dimple', value: true }, then: 'spots', otherwise: {} },
+      { id: 'sacral-dimple', sets: { of: 'sacral-dimple', value: true }, opens: 'spots', otherwise: {} },
     ],
-    ['{ tone: floppy, then: spots }', { id: 'tone=floppy', sets: { of: 'tone', value: 'floppy' }, then: 'spots', otherwise: {} }],
+    ['{ tone: floppy, then: spots }', { id: 'tone=floppy', sets: { of: 'tone', value: 'floppy' }, opens: 'spots', otherwise: {} }],
   ])('with the mark %j is read as written', (mark, read) => {
     const flow = try_(`  - step: a\n    mark:\n      - ${mark}\n  - step: spots\n    read: [pustule-count]`);
     expect(stepOf(flow, 'a', 'mark').marks).toEqual([read]);

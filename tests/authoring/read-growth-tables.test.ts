@@ -7,7 +7,12 @@ const weightFile = 'intergrowth-newborn-weight.csv';
 
 const edited = (file: string, edit: (text: string) => string) => new Map([...published, [file, edit(published.get(file)!)]]);
 const editedLine = (file: string, line: number, edit: (text: string) => string) =>
-  edited(file, (text) => text.split('\n').map((row, index) => (index === line - 1 ? edit(row) : row)).join('\n'));
+  edited(file, (text) =>
+    text
+      .split('\n')
+      .map((row, index) => (index === line - 1 ? edit(row) : row))
+      .join('\n'),
+  );
 const found = (files: ReadonlyMap<string, string>) => {
   const read = readGrowthTables(files);
   return read.kind === 'tables' ? [] : read.diagnostics.map(({ code, file, range }) => `${file}:${range.start.line} ${code}`);
@@ -32,13 +37,33 @@ describe('the growth tables', () => {
   });
 
   it.each([
-    ['a number with a comma in it', 5, (row: string) => row.replace(/(\d)\.(\d)/, '$1,$2'), [`${weightFile}:5 growth-table/wrong-number-of-cells`, `${weightFile}:6 growth-table/out-of-order`]],
+    [
+      'a number with a comma in it',
+      5,
+      (row: string) => row.replace(/(\d)\.(\d)/, '$1,$2'),
+      [`${weightFile}:5 growth-table/wrong-number-of-cells`, `${weightFile}:6 growth-table/out-of-order`],
+    ],
     ['a letter for a digit', 5, (row: string) => row.replace(/0\.40/, 'O.40'), [`${weightFile}:5 growth-table/not-a-number`]],
     ['an empty cell', 5, (row: string) => row.replace(/,17\.05299,/, ',,'), [`${weightFile}:5 growth-table/not-a-number`]],
     ['a scale below 0', 5, (row: string) => row.replace(/,0\.40/, ',-0.40'), [`${weightFile}:5 growth-table/not-a-number`]],
-    ['a sex that is not known', 5, (row: string) => row.replace(/^M/, 'X'), [`${weightFile}:5 growth-table/unknown-word`, `${weightFile}:6 growth-table/out-of-order`]],
-    ['a day that is not its weeks', 5, (row: string) => row.replace(',33,3,', ',33,4,'), [`${weightFile}:5 growth-table/days-and-weeks-differ`]],
-    ['another first line', 1, (row: string) => row.replace('mu_kg', 'mu_g'), [`${weightFile}:1 growth-table/not-whole`, `${weightFile}:1 growth-table/not-whole`, `${weightFile}:1 growth-table/wrong-columns`]],
+    [
+      'a sex that is not known',
+      5,
+      (row: string) => row.replace(/^M/, 'X'),
+      [`${weightFile}:5 growth-table/unknown-word`, `${weightFile}:6 growth-table/out-of-order`],
+    ],
+    [
+      'a day that is not its weeks',
+      5,
+      (row: string) => row.replace(',33,3,', ',33,4,'),
+      [`${weightFile}:5 growth-table/days-and-weeks-differ`],
+    ],
+    [
+      'another first line',
+      1,
+      (row: string) => row.replace('mu_kg', 'mu_g'),
+      [`${weightFile}:1 growth-table/not-whole`, `${weightFile}:1 growth-table/not-whole`, `${weightFile}:1 growth-table/wrong-columns`],
+    ],
   ])('are refused for %s, with the line', (_what, line, edit, diagnostics) => {
     expect(found(editedLine(weightFile, line, edit))).toEqual(diagnostics);
   });
@@ -46,7 +71,15 @@ describe('the growth tables', () => {
   it('are refused with the place of the cell and the nearest word', () => {
     const file = 'intergrowth-very-preterm-equations.csv';
     const read = readGrowthTables(edited(file, (text) => text.replace('length,cm,mean,male', 'lenght,cm,mean,male')));
-    expect(read).toMatchObject({ diagnostics: [{ code: 'growth-table/unknown-word', fix: 'Write "length".', range: { start: { line: 8, column: 1 }, end: { line: 8, column: 7 } } }] });
+    expect(read).toMatchObject({
+      diagnostics: [
+        {
+          code: 'growth-table/unknown-word',
+          fix: 'Write "length".',
+          range: { start: { line: 8, column: 1 }, end: { line: 8, column: 7 } },
+        },
+      ],
+    });
   });
 
   it('are refused with a row missing, one twice there, or the last ones cut off', () => {
@@ -56,7 +89,7 @@ describe('the growth tables', () => {
     expect(withLines((lines) => lines.slice(0, 139))).toEqual([`${weightFile}:1 growth-table/not-whole`]);
   });
 
-  it('are refused when an age in WHO\'s tables is skipped', () => {
+  it("are refused when an age in WHO's tables is skipped", () => {
     const file = 'who-length-for-age.csv';
     expect(found(edited(file, (text) => text.split('\n').toSpliced(105, 1).join('\n')))).toEqual([`${file}:106 growth-table/out-of-order`]);
   });
@@ -73,7 +106,9 @@ describe('the growth tables', () => {
 
   it('are refused for a term that nobody knows the meaning of', () => {
     const file = 'intergrowth-preterm-postnatal-equations.csv';
-    expect(found(edited(file, (text) => text.replace('sqrt(pma_weeks)', 'cbrt(pma_weeks)')))).toEqual([`${file}:3 growth-table/unknown-word`]);
+    expect(found(edited(file, (text) => text.replace('sqrt(pma_weeks)', 'cbrt(pma_weeks)')))).toEqual([
+      `${file}:3 growth-table/unknown-word`,
+    ]);
   });
 
   it('are refused without the range of every table', () => {

@@ -6,7 +6,14 @@ const bornAt = Date.UTC(2025, 10, 24, 4, 30);
 const hours = (count: number) => count * 3_600_000;
 
 describe('age', () => {
-  it.each([[0, 0], [0.5, 0.5], [5, 5], [23.75, 23.75], [61, 61], [1439, 1439]])('%f hours after birth is %f hours', (after, age) => {
+  it.each([
+    [0, 0],
+    [0.5, 0.5],
+    [5, 5],
+    [23.75, 23.75],
+    [61, 61],
+    [1439, 1439],
+  ])('%f hours after birth is %f hours', (after, age) => {
     expect(ageHours(bornAt, bornAt + hours(after))).toBe(age);
   });
 
@@ -31,9 +38,11 @@ describe('age', () => {
   });
 
   it('never goes back as time goes on', () => {
-    fc.assert(fc.property(fc.double({ min: 0, max: 50_000, noNaN: true }), fc.double({ min: 0, max: 500, noNaN: true }), (age, more) => {
-      const [before, after] = [ageParts(age), ageParts(age + more)];
-      for (const part of ['hours', 'days', 'weeks', 'dayOfLife'] as const) expect(after[part]).toBeGreaterThanOrEqual(before[part]);
-    }));
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 50_000, noNaN: true }), fc.double({ min: 0, max: 500, noNaN: true }), (age, more) => {
+        const [before, after] = [ageParts(age), ageParts(age + more)];
+        for (const part of ['hours', 'days', 'weeks', 'dayOfLife'] as const) expect(after[part]).toBeGreaterThanOrEqual(before[part]);
+      }),
+    );
   });
 });

@@ -21,13 +21,15 @@ describe('gestation', () => {
   });
 
   it('is the same from the last period, from the due date 280 days later, and from a scan between', () => {
-    fc.assert(fc.property(anyDay, fc.integer({ min: 0, max: 310 }), fc.integer({ min: 0, max: 310 }), (start, until, scan) => {
-      const on = isoDate(start + until);
-      const counted = gestationAt({ kind: 'counted', ...weeksAndDays(scan), on: isoDate(start + scan) }, on);
-      expect(gestationAt({ kind: 'last-period', on: isoDate(start) }, on)).toEqual({ kind: 'gestation', days: until });
-      expect(gestationAt({ kind: 'due-date', on: isoDate(start + 280) }, on)).toEqual({ kind: 'gestation', days: until });
-      expect(counted).toEqual({ kind: 'gestation', days: until });
-    }));
+    fc.assert(
+      fc.property(anyDay, fc.integer({ min: 0, max: 310 }), fc.integer({ min: 0, max: 310 }), (start, until, scan) => {
+        const on = isoDate(start + until);
+        const counted = gestationAt({ kind: 'counted', ...weeksAndDays(scan), on: isoDate(start + scan) }, on);
+        expect(gestationAt({ kind: 'last-period', on: isoDate(start) }, on)).toEqual({ kind: 'gestation', days: until });
+        expect(gestationAt({ kind: 'due-date', on: isoDate(start + 280) }, on)).toEqual({ kind: 'gestation', days: until });
+        expect(counted).toEqual({ kind: 'gestation', days: until });
+      }),
+    );
   });
 
   it.each([
@@ -45,20 +47,35 @@ describe('gestation', () => {
   });
 
   it('is refused before the pregnancy began', () => {
-    expect(gestationAt({ kind: 'last-period', on: '2025-05-02' }, '2025-05-01')).toEqual({ kind: 'refused', reason: 'before-the-pregnancy' });
+    expect(gestationAt({ kind: 'last-period', on: '2025-05-02' }, '2025-05-01')).toEqual({
+      kind: 'refused',
+      reason: 'before-the-pregnancy',
+    });
     expect(gestationAt({ kind: 'due-date', on: '2026-05-01' }, '2025-05-01')).toEqual({ kind: 'refused', reason: 'before-the-pregnancy' });
   });
 
-  it.each([[36, 7], [36, -1], [-1, 0], [36.5, 0], [36, 0.5], [Number.NaN, 0]])('is refused for %f weeks and %f days', (weeks, days) => {
+  it.each([
+    [36, 7],
+    [36, -1],
+    [-1, 0],
+    [36.5, 0],
+    [36, 0.5],
+    [Number.NaN, 0],
+  ])('is refused for %f weeks and %f days', (weeks, days) => {
     expect(gestationDays(weeks, days)).toBeNull();
-    expect(gestationAt({ kind: 'counted', weeks, days, on: '2025-05-01' }, '2025-05-01')).toEqual({ kind: 'refused', reason: 'not-weeks-and-days' });
+    expect(gestationAt({ kind: 'counted', weeks, days, on: '2025-05-01' }, '2025-05-01')).toEqual({
+      kind: 'refused',
+      reason: 'not-weeks-and-days',
+    });
   });
 
   it('goes from days to weeks and days and back', () => {
-    fc.assert(fc.property(fc.integer({ min: 0, max: 320 }), (total) => {
-      const { weeks, days } = weeksAndDays(total);
-      expect(gestationDays(weeks, days)).toBe(total);
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 320 }), (total) => {
+        const { weeks, days } = weeksAndDays(total);
+        expect(gestationDays(weeks, days)).toBe(total);
+      }),
+    );
   });
 
   it('goes on after birth as postmenstrual age', () => {

@@ -11,14 +11,21 @@ describe('the standard normal distribution', () => {
   });
 
   // Quantiles from memory; any table of the normal distribution has them.
-  it.each([[0.025, -1.959963984540054], [0.1, -1.2815515655446004], [0.5, 0], [0.9, 1.2815515655446004]])('has the quantile of %f at %f', (share, z) => {
+  it.each([
+    [0.025, -1.959963984540054],
+    [0.1, -1.2815515655446004],
+    [0.5, 0],
+    [0.9, 1.2815515655446004],
+  ])('has the quantile of %f at %f', (share, z) => {
     expect(normalQuantile(share)).toBeCloseTo(z, 13);
   });
 
   it('comes back to z from its share', () => {
-    fc.assert(fc.property(fc.double({ min: -8, max: 3, noNaN: true }), (z) => {
-      expect(Math.abs(normalQuantile(normalCdf(z)) - z)).toBeLessThan(1e-11);
-    }));
+    fc.assert(
+      fc.property(fc.double({ min: -8, max: 3, noNaN: true }), (z) => {
+        expect(Math.abs(normalQuantile(normalCdf(z)) - z)).toBeLessThan(1e-11);
+      }),
+    );
   });
 
   it('is infinitely far at shares of 0 and 1 and does not throw', () => {

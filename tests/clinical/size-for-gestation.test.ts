@@ -3,8 +3,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { GrowthSex, Measure, NoReference, Size } from '../../src/clinical/size.ts';
-import { growth, tables } from '../published/growth-printed.ts';
 import { equationValueAt, skewTValueAt } from '../published/growth-inverse.ts';
+import { growth, tables } from '../published/growth-printed.ts';
 
 const size = (measure: Measure, sex: GrowthSex, gestationDays: number, value: number): Size => {
   const answer = growth.sizeForGestation({ measure, sex, gestationDays, value });
@@ -30,29 +30,42 @@ describe('size for gestation', () => {
   });
 
   it('comes back to z from the value that the inverse formulae give, on every day', () => {
-    fc.assert(fc.property(anyMeasure, anySex, anyDay, fc.double({ min: -4, max: 4, noNaN: true }), (measure, sex, day, z) => {
-      const row = tables.newborn[measure][sex].get(day);
-      const inTable = row ? skewTValueAt(row, z) : equationValueAt(tables.veryPreterm[measure], day / 7, sex, z);
-      fc.pre(inTable > 0);
-      expect(Math.abs(size(measure, sex, day, measure === 'weight' ? inTable * 1000 : inTable).z - z)).toBeLessThan(1e-9);
-    }));
+    fc.assert(
+      fc.property(anyMeasure, anySex, anyDay, fc.double({ min: -4, max: 4, noNaN: true }), (measure, sex, day, z) => {
+        const row = tables.newborn[measure][sex].get(day);
+        const inTable = row ? skewTValueAt(row, z) : equationValueAt(tables.veryPreterm[measure], day / 7, sex, z);
+        fc.pre(inTable > 0);
+        expect(Math.abs(size(measure, sex, day, measure === 'weight' ? inTable * 1000 : inTable).z - z)).toBeLessThan(1e-9);
+      }),
+    );
   });
 
   it('rises with the value, and centile and z with each other', () => {
-    fc.assert(fc.property(anySex, anyDay, fc.double({ min: 300, max: 8000, noNaN: true }), fc.double({ min: 0.1, max: 500, noNaN: true }), (sex, day, grams, more) => {
-      const [less, greater] = [size('weight', sex, day, grams), size('weight', sex, day, grams + more)];
-      expect(greater.z).toBeGreaterThan(less.z);
-      expect(greater.centile).toBeGreaterThanOrEqual(less.centile);
-      expect(less.centile < 50).toBe(less.z < 0);
-    }));
+    fc.assert(
+      fc.property(
+        anySex,
+        anyDay,
+        fc.double({ min: 300, max: 8000, noNaN: true }),
+        fc.double({ min: 0.1, max: 500, noNaN: true }),
+        (sex, day, grams, more) => {
+          const [less, greater] = [size('weight', sex, day, grams), size('weight', sex, day, grams + more)];
+          expect(greater.z).toBeGreaterThan(less.z);
+          expect(greater.centile).toBeGreaterThanOrEqual(less.centile);
+          expect(less.centile < 50).toBe(less.z < 0);
+        },
+      ),
+    );
   });
 
   // Where the reference before 33+0 meets the standard from 33+0 on. Values of both as published.
   it.each([
     ['boy', 10, 1502, 1438],
     ['girl', 90, 2328, 2344],
-  ] as const)('keeps the jump from 32+6 to 33+0: the %ss\' centile %i goes from %i g to %i g', (sex, centile, before, after) => {
-    for (const [day, grams] of [[230, before], [231, after]] as const) {
+  ] as const)("keeps the jump from 32+6 to 33+0: the %ss' centile %i goes from %i g to %i g", (sex, centile, before, after) => {
+    for (const [day, grams] of [
+      [230, before],
+      [231, after],
+    ] as const) {
       expect(size('weight', sex, day, grams - 0.5).centile).toBeLessThan(centile);
       expect(size('weight', sex, day, grams + 0.5).centile).toBeGreaterThan(centile);
     }
@@ -70,7 +83,10 @@ describe('size for gestation', () => {
 
   it.each([167, 301, 0, -7, 280.5, 200.5, Number.NaN, Number.POSITIVE_INFINITY])('has no reference at %f days', (gestationDays) => {
     for (const measure of ['weight', 'length', 'head'] as const) {
-      expect(growth.sizeForGestation({ measure, sex: 'girl', gestationDays, value: 40 })).toEqual<NoReference>({ kind: 'no-reference', reason: 'age' });
+      expect(growth.sizeForGestation({ measure, sex: 'girl', gestationDays, value: 40 })).toEqual<NoReference>({
+        kind: 'no-reference',
+        reason: 'age',
+      });
     }
   });
 

@@ -11,11 +11,13 @@ const anyRow = fc.constantFrom(...everyRow);
 const anyZ = fc.double({ min: -6, max: 6, noNaN: true });
 
 /** The density up to a constant, as Fernandez and Steel (J Am Stat Assoc 1998;93:359-71) build it from two halves of a t. */
-const density = ({ mu, sigma, nu, tau }: SkewT) => (y: number) => {
-  const u = (y - mu) / sigma;
-  const x = u < 0 ? u * nu : u / nu;
-  return (1 + (x * x) / tau) ** (-(tau + 1) / 2);
-};
+const density =
+  ({ mu, sigma, nu, tau }: SkewT) =>
+  (y: number) => {
+    const u = (y - mu) / sigma;
+    const x = u < 0 ? u * nu : u / nu;
+    return (1 + (x * x) / tau) ** (-(tau + 1) / 2);
+  };
 
 describe('the skew t distribution', () => {
   it.each([-3, -1, -0.2, 0, 0.3, 1, 2.5])('has below it what its density adds up to, %f scales from the mode', (scales) => {
@@ -51,32 +53,40 @@ describe('the skew t distribution', () => {
   });
 
   it('comes back to z from the value that the inverse formula gives', () => {
-    fc.assert(fc.property(anyRow, anyZ, (row, z) => {
-      expect(Math.abs(zFromTails(skewTTails(row, skewTValueAt(row, z))) - z)).toBeLessThan(1e-9);
-    }));
+    fc.assert(
+      fc.property(anyRow, anyZ, (row, z) => {
+        expect(Math.abs(zFromTails(skewTTails(row, skewTValueAt(row, z))) - z)).toBeLessThan(1e-9);
+      }),
+    );
   });
 
   it('rises with the value', () => {
-    fc.assert(fc.property(anyRow, anyZ, fc.double({ min: 1e-6, max: 3, noNaN: true }), (row, z, more) => {
-      const value = skewTValueAt(row, z);
-      expect(zFromTails(skewTTails(row, value + more))).toBeGreaterThan(zFromTails(skewTTails(row, value)));
-    }));
+    fc.assert(
+      fc.property(anyRow, anyZ, fc.double({ min: 1e-6, max: 3, noNaN: true }), (row, z, more) => {
+        const value = skewTValueAt(row, z);
+        expect(zFromTails(skewTTails(row, value + more))).toBeGreaterThan(zFromTails(skewTTails(row, value)));
+      }),
+    );
   });
 
   it('has shares that add up to one, and 1 / (1 + nu squared) of them below the mode', () => {
-    fc.assert(fc.property(anyRow, anyZ, (row, z) => {
-      const { below, above } = skewTTails(row, skewTValueAt(row, z));
-      expect(below + above).toBeCloseTo(1, 14);
-      expect(skewTTails(row, row.mu).below).toBeCloseTo(1 / (1 + row.nu ** 2), 14);
-    }));
+    fc.assert(
+      fc.property(anyRow, anyZ, (row, z) => {
+        const { below, above } = skewTTails(row, skewTValueAt(row, z));
+        expect(below + above).toBeCloseTo(1, 14);
+        expect(skewTTails(row, row.mu).below).toBeCloseTo(1 / (1 + row.nu ** 2), 14);
+      }),
+    );
   });
 
   it('is its own mirror image with nu turned over', () => {
-    fc.assert(fc.property(anyRow, anyZ, (row, z) => {
-      const value = skewTValueAt(row, z);
-      const mirrored = skewTTails({ ...row, nu: 1 / row.nu }, 2 * row.mu - value);
-      expect(zFromTails(mirrored)).toBeCloseTo(-zFromTails(skewTTails(row, value)), 9);
-    }));
+    fc.assert(
+      fc.property(anyRow, anyZ, (row, z) => {
+        const value = skewTValueAt(row, z);
+        const mirrored = skewTTails({ ...row, nu: 1 / row.nu }, 2 * row.mu - value);
+        expect(zFromTails(mirrored)).toBeCloseTo(-zFromTails(skewTTails(row, value)), 9);
+      }),
+    );
   });
 
   it('does not take distance from the mode for a z-score', () => {

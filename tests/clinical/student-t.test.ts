@@ -23,9 +23,11 @@ const addedUp = (t: number, degrees: number) => {
 
 describe("the upper tail of Student's t", () => {
   it.each([1, 2, 4])('is the closed form for %i degrees of freedom', (degrees) => {
-    fc.assert(fc.property(fc.double({ min: 0, max: 20, noNaN: true }), (t) => {
-      expect(Math.abs(studentTUpperTail(t, degrees) - closedForms[degrees]!(t))).toBeLessThan(1e-14);
-    }));
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 20, noNaN: true }), (t) => {
+        expect(Math.abs(studentTUpperTail(t, degrees) - closedForms[degrees]!(t))).toBeLessThan(1e-14);
+      }),
+    );
   });
 
   // The degrees of freedom of the newborn tables lie between these.

@@ -20,9 +20,11 @@ describe('weight change since birth', () => {
   });
 
   it('hits a whole percentage of whole grams exactly, so that a limit of 10 % is held to the gram', () => {
-    fc.assert(fc.property(fc.integer({ min: 30, max: 800 }), (tenths) => {
-      expect(weightChangePercent(tenths * 10, tenths * 9)).toBe(-10);
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: 30, max: 800 }), (tenths) => {
+        expect(weightChangePercent(tenths * 10, tenths * 9)).toBe(-10);
+      }),
+    );
   });
 
   it.each(notWeights)('is not known when a weight is %f', (grams) => {

@@ -4,8 +4,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { GrowthSex, Measure, NoReference } from '../../src/clinical/size.ts';
 import { whoForAge } from '../../src/clinical/who-for-age.ts';
-import { growth, tables } from '../published/growth-printed.ts';
 import { whoValueAt } from '../published/growth-inverse.ts';
+import { growth, tables } from '../published/growth-printed.ts';
 
 const sizeAt = (measure: Measure, sex: GrowthSex, ageDays: number, value: number) => {
   const answer = growth.whoForAge({ measure, sex, ageDays, value });
@@ -31,23 +31,47 @@ describe('size for age', () => {
 
   it('comes back to z from the value that the inverse formula gives, on every printed day', () => {
     const printedDays = tables.who.length.girl.map((row) => row.ageDays);
-    fc.assert(fc.property(anyMeasure, anySex, fc.constantFrom(...printedDays), fc.double({ min: -6, max: 6, noNaN: true }), (measure, sex, day, z) => {
-      const value = asMeasured(measure, whoValueAt(rowOf(measure, sex, day), z));
-      expect(Math.abs(sizeAt(measure, sex, day, value).z - z)).toBeLessThan(1e-9);
-    }));
+    fc.assert(
+      fc.property(
+        anyMeasure,
+        anySex,
+        fc.constantFrom(...printedDays),
+        fc.double({ min: -6, max: 6, noNaN: true }),
+        (measure, sex, day, z) => {
+          const value = asMeasured(measure, whoValueAt(rowOf(measure, sex, day), z));
+          expect(Math.abs(sizeAt(measure, sex, day, value).z - z)).toBeLessThan(1e-9);
+        },
+      ),
+    );
   });
 
   it('rises with the value on every day, printed or not, through 3 SD too', () => {
-    fc.assert(fc.property(anySex, fc.integer({ min: 0, max: 1826 }), fc.double({ min: 500, max: 30_000, noNaN: true }), fc.double({ min: 0.1, max: 2000, noNaN: true }), (sex, day, grams, more) => {
-      expect(sizeAt('weight', sex, day, grams + more).z).toBeGreaterThan(sizeAt('weight', sex, day, grams).z);
-    }));
+    fc.assert(
+      fc.property(
+        anySex,
+        fc.integer({ min: 0, max: 1826 }),
+        fc.double({ min: 500, max: 30_000, noNaN: true }),
+        fc.double({ min: 0.1, max: 2000, noNaN: true }),
+        (sex, day, grams, more) => {
+          expect(sizeAt('weight', sex, day, grams + more).z).toBeGreaterThan(sizeAt('weight', sex, day, grams).z);
+        },
+      ),
+    );
   });
 
   it('changes nothing beyond 3 SD for length and head circumference', () => {
-    fc.assert(fc.property(fc.constantFrom<Measure>('length', 'head'), anySex, fc.integer({ min: 0, max: 98 }), fc.double({ min: -6, max: 6, noNaN: true }), (measure, sex, day, z) => {
-      const { m, s } = rowOf(measure, sex, day);
-      expect(sizeAt(measure, sex, day, m * (1 + s * z)).z).toBeCloseTo(z, 9);
-    }));
+    fc.assert(
+      fc.property(
+        fc.constantFrom<Measure>('length', 'head'),
+        anySex,
+        fc.integer({ min: 0, max: 98 }),
+        fc.double({ min: -6, max: 6, noNaN: true }),
+        (measure, sex, day, z) => {
+          const { m, s } = rowOf(measure, sex, day);
+          expect(sizeAt(measure, sex, day, m * (1 + s * z)).z).toBeCloseTo(z, 9);
+        },
+      ),
+    );
   });
 
   it('reads the row of the very day up to day 98, where weight falls from day 0 to day 1', () => {
@@ -93,17 +117,26 @@ describe('size for age', () => {
   });
 
   it.each([-1, 1827, 0.5, 1826.25, Number.NaN])('has no reference at %f days', (ageDays) => {
-    expect(growth.whoForAge({ measure: 'weight', sex: 'boy', ageDays, value: 9000 })).toEqual<NoReference>({ kind: 'no-reference', reason: 'age' });
+    expect(growth.whoForAge({ measure: 'weight', sex: 'boy', ageDays, value: 9000 })).toEqual<NoReference>({
+      kind: 'no-reference',
+      reason: 'age',
+    });
   });
 
   it('has no reference for length and head circumference after day 182, where the tables carried here end', () => {
     for (const measure of ['length', 'head'] as const) {
       expect(growth.whoForAge({ measure, sex: 'girl', ageDays: 182, value: 42 }).kind).toBe('size');
-      expect(growth.whoForAge({ measure, sex: 'girl', ageDays: 183, value: 42 })).toEqual<NoReference>({ kind: 'no-reference', reason: 'age' });
+      expect(growth.whoForAge({ measure, sex: 'girl', ageDays: 183, value: 42 })).toEqual<NoReference>({
+        kind: 'no-reference',
+        reason: 'age',
+      });
     }
   });
 
   it.each([0, -3000, Number.NaN, Number.POSITIVE_INFINITY])('has no reference for %f g, which is no weight', (value) => {
-    expect(growth.whoForAge({ measure: 'weight', sex: 'boy', ageDays: 5, value })).toEqual<NoReference>({ kind: 'no-reference', reason: 'value' });
+    expect(growth.whoForAge({ measure: 'weight', sex: 'boy', ageDays: 5, value })).toEqual<NoReference>({
+      kind: 'no-reference',
+      reason: 'value',
+    });
   });
 });

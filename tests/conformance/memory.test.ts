@@ -35,11 +35,19 @@ function readerOf(memory: MemoryRegister): Database {
   const query = async (statement: string, [key]: readonly unknown[] = []): Promise<object[]> => {
     const table = /^select .+ from (\w+) where (?:key|alert) = \$1/.exec(statement)?.[1];
     if (table === 'alert_history') {
-      return (memory.history.get(String(key)) ?? []).map(({ from, to, by, at }, move) => ({ move, state_from: from, state_to: to, by, at }));
+      return (memory.history.get(String(key)) ?? []).map(({ from, to, by, at }, move) => ({
+        move,
+        state_from: from,
+        state_to: to,
+        by,
+        at,
+      }));
     }
     if (table === 'texts_out' && statement.startsWith('select state')) {
       const text = memory.texts.get(String(key));
-      return text === undefined ? [] : [{ state: text.state, due_at: text.dueAt, attempts: text.attempts, gateway_id: text.gatewayId, reason: text.reason }];
+      return text === undefined
+        ? []
+        : [{ state: text.state, due_at: text.dueAt, attempts: text.attempts, gateway_id: text.gatewayId, reason: text.reason }];
     }
     if (table !== undefined) {
       const entry = memory.entries.get(String(key));

@@ -16,7 +16,9 @@ export const testResending: Resending = { urgentPausesMilliseconds: [1_000, 3_00
 export function textsConformance(store: string, harness: () => RegisterHarness): void {
   const record = (...entries: Parameters<typeof text>[0][]) => {
     const texts = entries.map((changes) => text(changes));
-    return harness().register.record(texts).then(() => texts.map(({ key }) => key));
+    return harness()
+      .register.record(texts)
+      .then(() => texts.map(({ key }) => key));
   };
   const claim = (at: number, limit = 100) => harness().register.claimTexts(at, limit, CLAIM);
   const settle = (key: string, sent: Sent, at: number) => harness().register.settleText(key, sent, at);

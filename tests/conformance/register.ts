@@ -33,7 +33,11 @@ export function registerConformance(store: string, harness: () => RegisterHarnes
     it('are written once, and stay as they were first', async () => {
       const [first, raised, sent] = [examination({ body: { n: 1 } }), alert({ body: { n: 1 } }), text({ text: 'one' })];
       await harness().register.record([first, raised, sent]);
-      await harness().register.record([{ ...first, body: { n: 2 } }, { ...raised, body: { n: 2 } }, { ...sent, text: 'two' }]);
+      await harness().register.record([
+        { ...first, body: { n: 2 } },
+        { ...raised, body: { n: 2 } },
+        { ...sent, text: 'two' },
+      ]);
       expect(await rowsOf('examinations', first.key)).toMatchObject([{ body: { n: 1 } }]);
       expect(await rowsOf('alerts', raised.key)).toMatchObject([{ body: { n: 1 } }]);
       expect(await rowsOf('texts_out', sent.key)).toMatchObject([{ text: 'one' }]);

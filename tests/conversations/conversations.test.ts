@@ -42,6 +42,8 @@ describe.each(scripts)('$name: $script.title', ({ script }) => {
 describe('the set of conversations', () => {
   it('holds at least 25, and one on a single channel says why', () => {
     expect(scripts.length).toBeGreaterThanOrEqual(25);
-    expect(scripts.filter(({ script }) => script.channel !== undefined && script.because === undefined).map(({ name }) => name)).toEqual([]);
+    expect(scripts.filter(({ script }) => script.channel !== undefined && script.because === undefined).map(({ name }) => name)).toEqual(
+      [],
+    );
   });
 });

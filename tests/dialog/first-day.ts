@@ -14,8 +14,8 @@ import { bindBook } from '../../src/conversation/book.ts';
 import type { Book, Caller } from '../../src/dialog/book.ts';
 import type { Flow, ReadField, Step } from '../../src/dialog/flow.ts';
 import { readAnswer } from '../../src/dialog/read-answer.ts';
-import type { Taken } from '../../src/dialog/taken.ts';
 import { tokens } from '../../src/dialog/readings/tokens.ts';
+import type { Taken } from '../../src/dialog/taken.ts';
 
 const root = new URL('../..', import.meta.url).pathname;
 const faults: Diagnostic[] = [];

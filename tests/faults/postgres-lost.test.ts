@@ -39,7 +39,9 @@ describe('a database in PostgreSQL', () => {
     await database.query('select 1');
     await other.query(cutAll);
 
-    await expect.poll(() => database.query(`select to_regclass('half_done') as found`).catch(() => 'failed'), patiently).toEqual([{ found: null }]);
+    await expect
+      .poll(() => database.query(`select to_regclass('half_done') as found`).catch(() => 'failed'), patiently)
+      .toEqual([{ found: null }]);
     await database.close();
     await database.close();
     await other.close();

@@ -41,7 +41,16 @@ describe('sessions in Redis', () => {
     server.freeze();
     await expect(sessions.open(phone, 'm1', 0)).rejects.toThrow('Check that it runs');
     server.thaw();
-    await expect.poll(() => sessions.open(freshPhone(), 'm1', 0).then(({ kind }) => kind, () => 'failed'), patiently).toBe('held');
+    await expect
+      .poll(
+        () =>
+          sessions.open(freshPhone(), 'm1', 0).then(
+            ({ kind }) => kind,
+            () => 'failed',
+          ),
+        patiently,
+      )
+      .toBe('held');
     await sessions.end();
   });
 

@@ -1,9 +1,9 @@
 // Reads the printed tables of this folder for the growth tests, and the tables under test from flows/reference.
 
 import { readFileSync } from 'node:fs';
+import { loadGrowthTables } from '../../src/cli/load-growth-tables.ts';
 import { bindGrowth } from '../../src/clinical/growth.ts';
 import type { GrowthSex, Measure } from '../../src/clinical/size.ts';
-import { loadGrowthTables } from '../../src/cli/load-growth-tables.ts';
 
 export const tables = await loadGrowthTables(new URL('../../flows/reference', import.meta.url).pathname);
 export const growth = bindGrowth(tables);
@@ -20,7 +20,9 @@ export interface PrintedRow {
 
 /** The rows of one file, as printed. `standard` is the column of that name, or this one where the file has none. */
 export function printedRows(file: string, standard?: string): readonly PrintedRow[] {
-  const [header = '', ...lines] = readFileSync(new URL(file, import.meta.url), 'utf8').trimEnd().split('\n');
+  const [header = '', ...lines] = readFileSync(new URL(file, import.meta.url), 'utf8')
+    .trimEnd()
+    .split('\n');
   const columns = header.split(',');
   return lines.map((line) => {
     const cells = line.split(',');

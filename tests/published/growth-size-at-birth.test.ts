@@ -2,15 +2,20 @@
 // Sources: Villar et al., Lancet 2014;384:857-68 (33+0 on); Villar et al., Lancet 2016;387:844-45 (before).
 
 import { describe, expect, it } from 'vitest';
-import { asMeasured, byGroup, growth, type PrintedRow, printedRows, tables, toleranceFor } from './growth-printed.ts';
 import { equationValueAt, skewTValueAt } from './growth-inverse.ts';
+import { asMeasured, byGroup, growth, type PrintedRow, printedRows, tables, toleranceFor } from './growth-printed.ts';
 
 const centileColumns = { p03: 3, p05: 5, p10: 10, p50: 50, p90: 90, p95: 95, p97: 97 };
 const zColumns = { sd3neg: -3, sd2neg: -2, sd1neg: -1, sd0: 0, sd1: 1, sd2: 2, sd3: 3 };
 /** The z of the printed centiles, to the last digit: standard normal quantiles (from memory; normal.test.ts checks the function). */
 const zOfCentile: Record<number, number> = {
-  3: -1.880793608151251, 5: -1.644853626951473, 10: -1.2815515655446, 50: 0,
-  90: 1.2815515655446, 95: 1.644853626951473, 97: 1.880793608151251,
+  3: -1.880793608151251,
+  5: -1.644853626951473,
+  10: -1.2815515655446,
+  50: 0,
+  90: 1.2815515655446,
+  95: 1.644853626951473,
+  97: 1.880793608151251,
 };
 /** The recorded differences have four decimals. */
 const recordedTo = 0.00005 + 1e-9;

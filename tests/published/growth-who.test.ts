@@ -2,8 +2,8 @@
 // Sources: WHO Child Growth Standards, Geneva 2006 (weight, length) and 2007 (head circumference).
 
 import { describe, expect, it } from 'vitest';
-import { asMeasured, byGroup, growth, type PrintedRow, printedRows, tables, toleranceFor } from './growth-printed.ts';
 import { plainLmsValueAt } from './growth-inverse.ts';
+import { asMeasured, byGroup, growth, type PrintedRow, printedRows, tables, toleranceFor } from './growth-printed.ts';
 
 const zColumns = { sd4neg: -4, sd3neg: -3, sd2neg: -2, sd1neg: -1, sd0: 0, sd1: 1, sd2: 2, sd3: 3, sd4: 4 };
 const centileColumns = { p1: 1, p3: 3, p5: 5, p10: 10, p15: 15, p25: 25, p50: 50, p75: 75, p85: 85, p90: 90, p95: 95, p97: 97, p99: 99 };

@@ -16,7 +16,7 @@ let loaded: Promise<Published> | undefined;
 
 /** What is published in this checkout, drafts allowed; read once a file of tests. */
 export function published(): Promise<Published> {
-  loaded ??= loadPublished({ flows: `${root}flows`, locales: process.env.TMPLOC ?? `${root}locales`, PIPIT_ALLOW_DRAFTS: true });
+  loaded ??= loadPublished({ flows: `${root}flows`, locales: `${root}locales`, PIPIT_ALLOW_DRAFTS: true });
   return loaded;
 }
 
@@ -40,7 +40,14 @@ export interface Desk {
   readonly faults: string[];
 }
 
-export async function openDesk({ worker, channel, now, deliveries = 1, restarts = false, screen = { gsm7: 182, ucs2: 70 } }: DeskOptions): Promise<Desk> {
+export async function openDesk({
+  worker,
+  channel,
+  now,
+  deliveries = 1,
+  restarts = false,
+  screen = { gsm7: 182, ucs2: 70 },
+}: DeskOptions): Promise<Desk> {
   const files = await published();
   const nurse = demoRoster.facility(demoRoster.find(worker)?.facility ?? '')?.nurse ?? '';
   const stores = { sessions: memorySessions(), register: memoryRegister() };

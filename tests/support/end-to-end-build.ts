@@ -30,6 +30,11 @@ export function buildCommand(): Built {
 }
 
 function toJavaScript(source: string, fileName: string): string {
-  const compilerOptions = { target: ts.ScriptTarget.ES2023, module: ts.ModuleKind.ESNext, verbatimModuleSyntax: true, rewriteRelativeImportExtensions: true };
+  const compilerOptions = {
+    target: ts.ScriptTarget.ES2023,
+    module: ts.ModuleKind.ESNext,
+    verbatimModuleSyntax: true,
+    rewriteRelativeImportExtensions: true,
+  };
   return ts.transpileModule(source, { fileName, compilerOptions }).outputText;
 }

@@ -28,7 +28,10 @@ export async function startFakeGateway(account: string, token: string): Promise<
   const login = `Basic ${Buffer.from(`${account}:${token}`).toString('base64')}`;
   const server = createServer(async (request, response) => {
     const form = new URLSearchParams(await text(request));
-    const isOurs = request.method === 'POST' && request.url === `/2010-04-01/Accounts/${account}/Messages.json` && request.headers.authorization === login;
+    const isOurs =
+      request.method === 'POST' &&
+      request.url === `/2010-04-01/Accounts/${account}/Messages.json` &&
+      request.headers.authorization === login;
     response.setHeader('content-type', 'application/json');
     if (!isOurs) {
       response.writeHead(401).end(JSON.stringify({ code: 20003 }));

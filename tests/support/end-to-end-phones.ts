@@ -42,9 +42,15 @@ export function dial(url: () => string, from: string, secret = SECRET): Call {
   return {
     async key(text) {
       if (text !== undefined) keyed = keyed === '' ? text : `${keyed}*${text}`;
-      const answer = await postForm(`${url()}/ussd/${secret}`, { sessionId, phoneNumber: from, serviceCode: '*384#', networkCode: '63902', text: keyed });
+      const answer = await postForm(`${url()}/ussd/${secret}`, {
+        sessionId,
+        phoneNumber: from,
+        serviceCode: '*384#',
+        networkCode: '63902',
+        text: keyed,
+      });
       expect(answer.status, answer.body).toBe(200);
-      const [, verb, screen = ''] = /^(CON|END) ([^]*)$/.exec(answer.body) ?? [];
+      const [, verb, screen = ''] = /^(CON|END) ([\s\S]*)$/.exec(answer.body) ?? [];
       expect(verb, answer.body).toBeDefined();
       return { screen, goesOn: verb === 'CON' };
     },

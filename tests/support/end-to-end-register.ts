@@ -14,7 +14,10 @@ export interface ExaminationRow {
   readonly key: string;
   readonly worker: string;
   readonly code: string;
-  readonly body: { readonly case: { readonly findings: Readonly<Record<string, unknown>> }; readonly answers: readonly { readonly message: number }[] };
+  readonly body: {
+    readonly case: { readonly findings: Readonly<Record<string, unknown>> };
+    readonly answers: readonly { readonly message: number }[];
+  };
 }
 
 export interface AlertRow {

@@ -123,7 +123,10 @@ export function memoryRegister(resending: Resending = usualResending): MemoryReg
         const pauses = text.urgent ? resending.urgentPausesMilliseconds : resending.otherPausesMilliseconds;
         if (text.attempts > pauses.length) texts.set(text.key, { ...text, state: 'given-up', reason: 'sender-lost' });
       }
-      const picked = [...texts.values()].filter(isDue).sort((a, b) => Number(b.urgent) - Number(a.urgent) || a.at - b.at).slice(0, limit);
+      const picked = [...texts.values()]
+        .filter(isDue)
+        .sort((a, b) => Number(b.urgent) - Number(a.urgent) || a.at - b.at)
+        .slice(0, limit);
       return picked.map((text): TextOut => {
         const claimed = { ...text, attempts: text.attempts + 1, dueAt: at + claimMilliseconds };
         texts.set(text.key, claimed);

@@ -1,8 +1,8 @@
 // Sentences that stand alone in a text fit it: an explanation two segments, one piece of advice one. Whole questions and
 // results are fitted when they are said; tests/economy measures them in every language.
 
-import type { Alphabet } from '../../messages/gsm7.ts';
 import type { Catalogue } from '../../messages/catalogue.ts';
+import type { Alphabet } from '../../messages/gsm7.ts';
 import { longest } from '../../messages/longest.ts';
 import { wholeFile } from '../diagnostic.ts';
 import type { Report } from '../yaml-source.ts';

@@ -14,7 +14,10 @@ interface Needed {
 }
 
 export function checkWording(flows: readonly Flow[], protocol: Protocol, base: Catalogue, report: Report): void {
-  const needed = [...flows.flatMap((flow) => flow.steps.flatMap((step) => neededByStep(step, protocol, base))), ...neededByProtocol(protocol)];
+  const needed = [
+    ...flows.flatMap((flow) => flow.steps.flatMap((step) => neededByStep(step, protocol, base))),
+    ...neededByProtocol(protocol),
+  ];
   const seen = new Set<string>();
   for (const { key, by } of needed) {
     if (base.messages.has(key) || seen.has(key)) continue;
@@ -42,8 +45,21 @@ function neededByStep(step: Step, protocol: Protocol, base: Catalogue): Needed[]
     case 'read':
       return [
         ...own,
-        ...(step.fields.length > 1 ? step.fields.flatMap(({ of, optional }) => (optional ? [] : [{ key: `fields.${of}`, by }, { key: `examples.${of}`, by }])) : []),
-        ...step.fields.flatMap(({ of, options }) => (of === 'sex' || protocol.findingById.get(of)?.kind !== 'choice' ? [] : options.map((option) => ({ key: labelKey(step.id, `${of}.${option}`, base), by })))),
+        ...(step.fields.length > 1
+          ? step.fields.flatMap(({ of, optional }) =>
+              optional
+                ? []
+                : [
+                    { key: `fields.${of}`, by },
+                    { key: `examples.${of}`, by },
+                  ],
+            )
+          : []),
+        ...step.fields.flatMap(({ of, options }) =>
+          of === 'sex' || protocol.findingById.get(of)?.kind !== 'choice'
+            ? []
+            : options.map((option) => ({ key: labelKey(step.id, `${of}.${option}`, base), by })),
+        ),
       ];
     default:
       return own;
@@ -70,8 +86,10 @@ function neededByProtocol(protocol: Protocol): Needed[] {
 
 function neededByFinding(finding: Finding): Needed[] {
   const by = `finding "${finding.id}"`;
-  const danger = finding.danger && finding.insteadOf === undefined && finding.kind !== 'number' ? [{ key: `findings.${finding.id}`, by }] : [];
+  const danger =
+    finding.danger && finding.insteadOf === undefined && finding.kind !== 'number' ? [{ key: `findings.${finding.id}`, by }] : [];
   if (finding.kind === 'sign') return [{ key: `signs.${finding.id}`, by }, ...danger];
-  if (finding.kind === 'choice') return [...finding.options.slice(1).map((option) => ({ key: `signs.${finding.id}.${option}`, by })), ...danger];
+  if (finding.kind === 'choice')
+    return [...finding.options.slice(1).map((option) => ({ key: `signs.${finding.id}.${option}`, by })), ...danger];
   return [{ key: `values.${finding.id}`, by }];
 }

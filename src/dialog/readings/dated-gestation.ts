@@ -12,7 +12,12 @@ const minute = 60_000;
 const stored = /^(last-period|due-date)=(\d{4}-\d{2}-\d{2})([+-]\d+)$/;
 
 /** Null: the pieces do not begin with a word for one of the two dates. */
-export function readDatedGestation(pieces: readonly string[], clock: { readonly now: number; readonly zone: string }, range: { readonly low: number; readonly high: number }, words: Words): Read<string> | null {
+export function readDatedGestation(
+  pieces: readonly string[],
+  clock: { readonly now: number; readonly zone: string },
+  range: { readonly low: number; readonly high: number },
+  words: Words,
+): Read<string> | null {
   const [word = '', date] = pieces;
   const kind = kinds.find((one) => isWord(words, one, word));
   if (kind === undefined) return null;
@@ -22,7 +27,8 @@ export function readDatedGestation(pieces: readonly string[], clock: { readonly 
   if (on === null || on === undefined) return refused('not-weeks', 2, { text: pieces.slice(0, 2).join(' ') });
   const value = `${kind}=${on}${here.offset < 0 ? '-' : '+'}${Math.abs(here.offset)}`;
   const weeks = gestationFrom(value, clock.now / minute)?.weeks;
-  if (weeks === undefined || weeks < range.low || weeks > range.high) return refused('not-weeks', 2, { text: pieces.slice(0, 2).join(' ') });
+  if (weeks === undefined || weeks < range.low || weeks > range.high)
+    return refused('not-weeks', 2, { text: pieces.slice(0, 2).join(' ') });
   return { kind: 'read', value, used: 2 };
 }
 

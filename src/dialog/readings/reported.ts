@@ -43,7 +43,12 @@ function signOf(name: string): Record<string, FindingValue> {
 }
 
 /** `head 13`, `head=13`, `head ok`. A name without either is no report of the region. */
-function regionOf(piece: string, next: string | undefined, words: Words, stepFor: (steps: readonly string[]) => string | undefined): { step: string; said: string; used: number } | null {
+function regionOf(
+  piece: string,
+  next: string | undefined,
+  words: Words,
+  stepFor: (steps: readonly string[]) => string | undefined,
+): { step: string; said: string; used: number } | null {
   const [name = '', inside] = piece.split(/[:=]/);
   const steps = words.regions.get(name);
   const said = inside ?? next;

@@ -36,7 +36,10 @@ export function refused(code: string, used: number, values: Readonly<Record<stri
 /** A reason that quotes no more of the message than a text can hold. */
 export function refusal(code: string, values: Readonly<Record<string, string | number>>): Refusal {
   const { text } = values;
-  return { code, values: typeof text === 'string' ? { ...values, text: [...text.slice(0, 2 * quotedLetters)].slice(0, quotedLetters).join('') } : values };
+  return {
+    code,
+    values: typeof text === 'string' ? { ...values, text: [...text.slice(0, 2 * quotedLetters)].slice(0, quotedLetters).join('') } : values,
+  };
 }
 
 export function isWord(words: Words, what: string, token: string): boolean {

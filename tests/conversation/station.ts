@@ -1,0 +1,129 @@
+// One facility for the tests beside: its people, its stores in memory, and a clock that only the test moves. All invented.
+
+import { bindBook } from '../../src/conversation/book.ts';
+import type { Incoming, Outgoing, Person, Register, Roster, SendText, Sessions } from '../../src/conversation/ports.ts';
+import { receiver } from '../../src/conversation/receive.ts';
+import { sendDue } from '../../src/conversation/send-due.ts';
+import { published } from '../support/desk.ts';
+import { type MemoryRegister, memoryRegister, memorySessions } from '../support/memory-stores.ts';
+
+const files = await published();
+const current = { book: bindBook(files), catalogues: files.catalogues };
+
+export const worker: Person = {
+  phone: '+254700555201',
+  name: 'Atieno Were',
+  roles: ['worker'],
+  facility: 'mwangaza',
+  language: 'en',
+  mayInject: true,
+};
+export const nurse: Person = {
+  phone: '+254700555212',
+  name: 'Nurse Kamau',
+  roles: ['nurse'],
+  facility: 'mwangaza',
+  language: 'en',
+  mayInject: true,
+};
+export const otherNurse: Person = { ...nurse, phone: '+254700555213', name: 'Nurse Chebet' };
+/** Takes alerts and examines babies. */
+export const nurseWorker: Person = { ...nurse, phone: '+254700555214', name: 'Nurse Auma', roles: ['nurse', 'worker'] };
+
+const people = [worker, nurse, otherNurse, nurseWorker];
+const roster: Roster = {
+  find: (phone) => people.find((person) => person.phone === phone),
+  facility: (id) => (id === 'mwangaza' ? { id, name: 'Mwangaza HC', zone: 'Africa/Nairobi', nurse: nurse.phone } : undefined),
+};
+
+export interface Station {
+  readonly register: MemoryRegister;
+  readonly sessions: Sessions;
+  readonly faults: readonly string[];
+  /** Texts that were sent, each with whom it was for. */
+  readonly sent: readonly { readonly to: string; readonly text: string }[];
+  /** Pauses that were asked for, in milliseconds. */
+  readonly pauses: readonly number[];
+  clock: number;
+  text(from: Person, text: string, id?: string): Promise<string>;
+  key(from: Person, dial: string, keyed: string): Promise<Outgoing>;
+  /** Sends what is due; the texts that reached this person since the last look. */
+  textsOf(person: Person): Promise<string[]>;
+}
+
+export interface StationSettings {
+  readonly sessions?: Sessions;
+  readonly register?: (memory: MemoryRegister) => Register;
+}
+
+/** Half past nine in the morning at the facility. */
+export const morning = Date.parse('2026-11-25T09:30:00+03:00');
+/** Longer pauses are limits on how long something may take, and nothing here takes long. */
+const longestWait = 1_000;
+
+export function openStation(settings: StationSettings = {}): Station {
+  const register = memoryRegister();
+  const sessions = settings.sessions ?? memorySessions();
+  const [faults, pauses]: [string[], number[]] = [[], []];
+  const sent: { to: string; text: string }[] = [];
+  const fault = (_: object, what: string): void => void faults.push(what);
+  const send: SendText = async ({ key, to, text }) => {
+    sent.push({ to, text });
+    return { kind: 'sent', gatewayId: key };
+  };
+  const receive = receiver({
+    sessions,
+    register: settings.register?.(register) ?? register,
+    roster,
+    published: () => current,
+    screen: { gsm7: 182, ucs2: 70 },
+    send,
+    wakeSender: () => {},
+    now: () => station.clock,
+    pause: (milliseconds) => {
+      pauses.push(milliseconds);
+      return milliseconds > longestWait ? new Promise(() => {}) : Promise.resolve();
+    },
+    log: { warn: fault, error: fault },
+  });
+  let messages = 0;
+  let looked = 0;
+  const deliver = (incoming: Incoming): Promise<Outgoing> => {
+    station.clock += 1000;
+    return receive(incoming);
+  };
+  const station: Station = {
+    register,
+    sessions,
+    faults,
+    sent,
+    pauses,
+    clock: morning,
+    async text(from, text, id) {
+      messages += 1;
+      return (await deliver({ channel: 'sms', from: from.phone, id: id ?? `sms-${messages}`, text })).text;
+    },
+    key: (from, dial, keyed) => deliver({ channel: 'ussd', from: from.phone, id: `${dial}:${keyed}`, text: keyed, dial }),
+    async textsOf(person) {
+      while ((await sendDue(register, send, () => station.clock)) > 0);
+      const fresh = sent.slice(looked);
+      looked = sent.length;
+      return fresh.filter(({ to }) => to === person.phone).map(({ text }) => text);
+    },
+  };
+  return station;
+}
+
+/** Sends texts one after another; the last reply. */
+export async function textAll(station: Station, from: Person, texts: readonly string[]): Promise<string> {
+  let reply = '';
+  for (const text of texts) reply = await station.text(from, text);
+  return reply;
+}
+
+/** A baby with a fit: the shortest way to an alert. The code that the nurse was told. */
+export async function raiseAlert(station: Station, from: Person = worker): Promise<string> {
+  await textAll(station, from, ['BABY 1 0430 39 3100', '1']);
+  const [told = ''] = await station.textsOf(nurse);
+  return told.slice(0, 3);
+}

@@ -1,0 +1,73 @@
+// The dialog core with the real flow, protocol and wording, walked message by message without stores or channels.
+// Next: any-message.ts (what is sent), planned-examination.ts (an examination with chosen findings).
+
+import { bindBook } from '../../src/conversation/book.ts';
+import type { Book, Caller } from '../../src/dialog/book.ts';
+import type { Turn } from '../../src/dialog/proceed.ts';
+import { newSession, type Session } from '../../src/dialog/session.ts';
+import { type Position, standingOf } from '../../src/dialog/standing.ts';
+import { takeTurn } from '../../src/dialog/turn.ts';
+import { demoRoster, published } from '../support/desk.ts';
+import type { Event } from './any-message.ts';
+
+const files = await published();
+export const catalogues = files.catalogues;
+export const book: Book = bindBook(files);
+export const tags = [...catalogues.byTag.keys()];
+
+/** Half past nine in the morning at the demo facility. */
+export const morning = Date.parse('2026-11-25T09:30:00+03:00');
+
+const phone = '+254700555101';
+const person = demoRoster.find(phone);
+const facility = demoRoster.facility(person?.facility ?? '');
+if (person === undefined || facility === undefined) throw new Error(`The demo roster has no ${phone}. Put the worker back.`);
+
+export const caller: Caller = {
+  phone,
+  facility: facility.id,
+  facilityName: facility.name,
+  zone: facility.zone,
+  nurse: facility.nurse,
+  language: 'en',
+  mayInject: true,
+};
+
+export function turnOf(session: Session, text: string, now: number, from: Caller = caller): Turn {
+  return takeTurn(session, { text, caller: from, dialled: false }, book, now);
+}
+
+export function dialOf(session: Session, now: number): Turn {
+  return takeTurn(session, { text: '', caller, dialled: true }, book, now);
+}
+
+export interface Walked {
+  readonly before: Session;
+  readonly text: string;
+  readonly dialled: boolean;
+  readonly now: number;
+  readonly turn: Turn;
+}
+
+/** Takes each event as a turn of the core; waiting only moves the clock. */
+export function* walk(events: readonly Event[], from: Caller = caller): Generator<Walked> {
+  let session: Session = newSession;
+  let now = morning;
+  let digits: readonly string[] = [];
+  for (const event of events) {
+    if (event.kind === 'wait') now += event.hours * 3_600_000;
+    if (event.kind === 'wait' || event.kind === 'drop' || event.kind === 'switch') continue;
+    now += 1000;
+    const dialled = event.kind === 'dial';
+    const text = event.kind === 'text' ? event.text : event.kind === 'shown' ? (digits[event.at % Math.max(digits.length, 1)] ?? '0') : '';
+    const turn = takeTurn(session, { text, caller: from, dialled }, book, now);
+    yield { before: session, text, dialled, now, turn };
+    session = turn.session;
+    digits = turn.reply.question?.options.map((option) => option.digit) ?? [];
+  }
+}
+
+export function positionOf(session: Session, now: number): Position {
+  if (session.open === null) throw new Error('No examination is open in this session.');
+  return standingOf(session.open, caller, book, now);
+}
