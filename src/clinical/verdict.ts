@@ -40,7 +40,9 @@ function reasons(met: readonly PreparedRule[], facts: Facts): Because[] {
   for (const one of met) one.when.explain(facts, all);
   const seen = new Set<string>();
   return all.filter((reason) => {
-    const key = `${reason.finding} ${String(reason.value)} ${reason.limit}`;
+    // A gestation is an object, and two of the same weeks are the same reason.
+    const value = typeof reason.value === 'object' ? JSON.stringify(reason.value) : String(reason.value);
+    const key = `${reason.finding} ${value} ${reason.limit}`;
     return !seen.has(key) && seen.add(key);
   });
 }
