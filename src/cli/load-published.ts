@@ -5,6 +5,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkLengths } from '../authoring/checks/lengths.ts';
+import { checkSafetyFloor } from '../authoring/checks/safety-floor.ts';
 import { checkWording } from '../authoring/checks/wording.ts';
 import { type Diagnostic, renderDiagnostic, sortDiagnostics } from '../authoring/diagnostic.ts';
 import { readCatalogues } from '../authoring/read-catalogue.ts';
@@ -42,7 +43,10 @@ export async function loadAll(places: Places): Promise<Loaded> {
     .sort()
     .map((name) => sourceOf(join(places.flows, name), `flows/${name}`));
   const localeSources = sourcesIn(places.locales, 'locales');
-  const sources = [...protocolSources, ...flowSources, ...localeSources];
+  const caseSources = ['classifications.yaml', 'teaching.json'].map((name) =>
+    sourceOf(join(places.flows, 'reference-cases', name), `flows/reference-cases/${name}`),
+  );
+  const sources = [...protocolSources, ...flowSources, ...caseSources, ...localeSources];
 
   const diagnostics: Diagnostic[] = [];
   const report: Report = (diagnostic) => diagnostics.push(diagnostic);
@@ -54,21 +58,22 @@ export async function loadAll(places: Places): Promise<Loaded> {
   if (read.kind === 'protocol' && base !== undefined) checkWording(flows, read.protocol, base, report);
   for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, report);
 
-  const sorted = sortDiagnostics(diagnostics);
-  const isSound = !sorted.some((one) => one.severity === 'error');
-  const published = isSound && read.kind === 'protocol' ? await bind(read.protocol, flows, catalogues, sources, places) : null;
-  return { sources, diagnostics: sorted, published };
+  const isSound = (): boolean => !diagnostics.some((one) => one.severity === 'error');
+  if (read.kind !== 'protocol' || !isSound()) return { sources, diagnostics: sortDiagnostics(diagnostics), published: null };
+  const growth = bindGrowth(await loadGrowthTables(join(places.flows, 'reference')));
+  const protocol: Protocol = { ...read.protocol, growth };
+  checkSafetyFloor(caseSources, protocol, report);
+  const published = isSound() ? bind(protocol, flows, catalogues, sources, places) : null;
+  return { sources, diagnostics: sortDiagnostics(diagnostics), published };
 }
 
-async function bind(
-  read: Protocol,
+function bind(
+  protocol: Protocol,
   flows: readonly Flow[],
   catalogues: Catalogues,
   sources: readonly SourceFile[],
   places: Places,
-): Promise<Published> {
-  const growth = bindGrowth(await loadGrowthTables(join(places.flows, 'reference')));
-  const protocol: Protocol = { ...read, growth };
+): Published {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
   const order = new Map(protocol.advice.map(({ key }, at) => [key, at]));
   return {

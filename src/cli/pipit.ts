@@ -6,7 +6,7 @@ import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
 import { loadForAssess, runAssess } from './assess.ts';
-import { check } from './check.ts';
+import { check, signOff } from './check.ts';
 import { type Config, readConfig } from './config.ts';
 import { phone } from './phone.ts';
 import { serve } from './serve.ts';
@@ -87,18 +87,17 @@ program
   .description('load flows, protocol and wording, and say what is wrong with them')
   .option('--flows <folder>', 'folder of flows and protocol')
   .option('--locales <folder>', 'folder of wording')
+  .option('--sign-off', 'print what must be signed off before live use, and where it is used')
   .option('--format <form>', 'text or json', 'text')
-  .action((options: { flows?: string; locales?: string; format: string }) =>
-    run(async () =>
-      check(
-        configOrExit({
-          PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS,
-          PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES,
-        }),
-        options.format === 'json' ? 'json' : 'text',
-        print,
-      ),
-    ),
+  .action((options: { flows?: string; locales?: string; format: string; signOff?: boolean }) =>
+    run(async () => {
+      const config = configOrExit({
+        PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS,
+        PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES,
+      });
+      if (options.signOff === true) return signOff(config, print);
+      return check(config, options.format === 'json' ? 'json' : 'text', print);
+    }),
   );
 
 await program.parseAsync();

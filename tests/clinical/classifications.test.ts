@@ -1,9 +1,10 @@
-// What gives each classification, from classifications.yaml: one baby a line, with the rows that name the source.
+// What gives each classification, from flows/reference-cases/classifications.yaml: one baby a line, with the rows that name the source.
 
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { readCase } from '../../src/authoring/read-case.ts';
+import { babyOf } from '../../src/authoring/reference-baby.ts';
 import { interpret } from '../../src/clinical/interpret.ts';
 import { defaultProtocol } from '../support/default-protocol.ts';
 
@@ -25,28 +26,15 @@ interface Line {
   switches?: Record<string, string>;
 }
 
-const { cases } = parse(readFileSync(new URL('classifications.yaml', import.meta.url), 'utf8')) as { cases: Line[] };
-
-function caseOf(line: Line): unknown {
-  const weeks = line.weeks === undefined ? 39 : line.weeks;
-  const days = line.days ?? (line.weeks === undefined ? 3 : undefined);
-  return {
-    ageHours: line.age === undefined ? 30 : line.age,
-    sex: line.sex ?? 'girl',
-    gestation: weeks === null ? null : { weeks, ...(days === undefined ? {} : { days }) },
-    birthWeightGrams: line['birth-weight'] === undefined ? 3200 : line['birth-weight'],
-    weightGrams: line.weight ?? null,
-    unlisted: 'normal',
-    findings: line.findings,
-    ...(line.switches ? { switches: line.switches } : {}),
-  };
-}
+const { cases } = parse(readFileSync(new URL('../../flows/reference-cases/classifications.yaml', import.meta.url), 'utf8')) as {
+  cases: Line[];
+};
 
 describe('a classification', () => {
   it.each(
     cases.map((line) => [line.given, line.urgency, JSON.stringify({ age: line.age, ...line.findings, ...line.switches }), line] as const),
   )('%s is %s for %s', (_given, _urgency, _findings, line) => {
-    const read = readCase(caseOf(line), defaultProtocol);
+    const read = readCase(babyOf(line), defaultProtocol);
     if (read.kind === 'faulty') throw new Error(JSON.stringify(read.faults));
     const result = interpret(defaultProtocol, read.case);
     const ids = result.classifications.map((one) => one.id);
