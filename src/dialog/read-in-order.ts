@@ -76,6 +76,10 @@ function takePlaced(open: readonly ReadField[], pieces: readonly string[], taken
   }
 
   const parts = partsOf(pieces);
+  if (parts.length === 0) {
+    taken.refusals.push(refusal('left-over', { text: pieces.join(' ') }));
+    return;
+  }
   const certain = onlyWay(parts, slotsOf(open, reading, ['read', 'not-known']));
   const ways = certain.count > 0 ? certain : onlyWay(parts, slotsOf(open, reading, ['read', 'not-known', 'doubt']));
   const isOneEach = ways.count === 0 && pieces.length === 1 && parts.length === open.length;
