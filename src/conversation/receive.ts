@@ -119,7 +119,7 @@ async function answerAsWorker(
   const keyed = incoming.dial === undefined ? null : keyedLast(before.dial, incoming.dial, incoming.text);
   const dialled = keyed?.kind === 'dialled';
   const text = keyed === null ? incoming.text : keyed.kind === 'answer' ? keyed.text : '';
-  const turn = takeTurn(before, { text, caller: callerOf(person, facility), dialled }, book, now);
+  const turn = takeTurn(before, { text, caller: callerOf(person, facility, incoming.id), dialled }, book, now);
   const language = turn.session.language ?? person.language;
   const voice: Voice = { catalogues, language, screen: parts.screen };
   const entries = [...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)];
@@ -135,9 +135,10 @@ async function answerAsWorker(
   return { outgoing, stored: { session, unsaved }, hasRecorded: entries.length > unsaved.length };
 }
 
-function callerOf(person: Person, facility: Facility): Caller {
+function callerOf(person: Person, facility: Facility, message: string): Caller {
   return {
     phone: person.phone,
+    message,
     facility: facility.id,
     facilityName: facility.name,
     zone: facility.zone,

@@ -180,7 +180,7 @@ function afterResult(session: Open, position: Position, pieces: readonly string[
     return proceed(settled(session), reopened, [], caller, book, now);
   }
   if (digit === '3' && position.gathered.known.get('twin-or-triplet') === true) {
-    const twin = beginTwin(session.open, position.flow, caller.phone, now);
+    const twin = beginTwin(session.open, position.flow, caller.phone, now, caller.message);
     return proceed({ ...settled(session), open: twin }, twin, [], caller, book, now);
   }
   return null;

@@ -72,6 +72,8 @@ export interface Book {
 /** Who is calling, from the roster. */
 export interface Caller {
   readonly phone: string;
+  /** Id of the message that is answered, the same each time it is delivered; without one, its instant stands for it. */
+  readonly message?: string;
   readonly facility: string;
   readonly facilityName: string;
   readonly zone: string;

@@ -8,9 +8,9 @@ import type { Answer, Examination } from './session.ts';
 const codeLetters = 'ACDEFHJKMNPRTUVWXY';
 const codeDigits = '23456789';
 
-/** The id is the natural key: one phone begins one examination at one instant. */
-export function beginExamination(flow: string, phone: string, now: number): Examination {
-  const id = `${phone}-${now}`;
+/** The id is the natural key: one message of a phone begins one examination, however often it is delivered. */
+export function beginExamination(flow: string, phone: string, now: number, message = String(now)): Examination {
+  const id = `${phone}-${message}`;
   return { id, flow, code: codeOf(id), earlier: [], startedAt: now, answers: [], messages: 0, alerted: [], revision: 0 };
 }
 
@@ -104,7 +104,7 @@ export function beginRecheck(examination: Examination, flow: string): Examinatio
 }
 
 /** The next twin starts with what the two share: the mother's history and the weeks. Nothing else that was sent along goes over. */
-export function beginTwin(examination: Examination, flow: Flow, phone: string, now: number): Examination {
+export function beginTwin(examination: Examination, flow: Flow, phone: string, now: number, message?: string): Examination {
   const shared = flow.steps.filter((step) => step.shared);
   const names = new Set([
     'gestation',
@@ -124,5 +124,5 @@ export function beginTwin(examination: Examination, flow: Flow, phone: string, n
       },
     ];
   });
-  return { ...beginExamination(flow.id, phone, now), answers };
+  return { ...beginExamination(flow.id, phone, now, message), answers };
 }

@@ -94,7 +94,7 @@ function wordsOf(session: Session, caller: Caller, book: Book): Words {
 
 /** Begins an examination; one that was begun before is set aside, and can be gone on with from the menu. */
 function begin(session: Session, what: 'new-baby' | 'contact', rest: string, caller: Caller, book: Book, now: number): Turn {
-  const begun = beginExamination(book.flowFor[what], caller.phone, now);
+  const begun = beginExamination(book.flowFor[what], caller.phone, now, caller.message);
   const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
   const last = session.open?.finishedAt === undefined ? session.last : session.open;
   const started = {

@@ -230,6 +230,16 @@ describe('a server that ends in the middle of a turn', () => {
     expect(await stack.register.texts(worker)).toMatchObject([{ state: expect.stringMatching(/due|sent/) }]);
   });
 
+  it.each(moments)(
+    'alerts the nurse once when the text that begins the examination is the urgent one and it is killed $moment',
+    async (moment) => {
+      const worker = stack.freshWorker();
+      expect(await killAt(moment, worker, `BABY ${WHO} T35.0`)).toContain('REFER NOW');
+      await expect.poll(() => stack.nurseTexts(worker), patiently).toHaveLength(1);
+      expect(await stack.register.alerts(worker)).toHaveLength(1);
+    },
+  );
+
   it('finishes the turn in flight when it is told to stop, and then ends', async () => {
     const worker = stack.freshWorker();
     await askedForDanger(worker);
