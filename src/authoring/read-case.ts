@@ -3,6 +3,7 @@
 
 import { holds } from '../clinical/condition.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Protocol, Sex } from '../clinical/protocol.ts';
+import { weightChangePercent, weightGainPerDay } from '../clinical/weight-change.ts';
 import { nearestName } from './nearest-name.ts';
 
 export interface CaseFault {
@@ -22,6 +23,8 @@ const fields = ['id', 'ageHours', 'sex', 'gestation', 'birthWeightGrams', 'weigh
 const sexes = ['girl', 'boy', 'not-clear'];
 const unlistedWords = ['not-assessed', 'normal'];
 const lastDayOfWeek = 6;
+/** The names that the protocol has for fields of the case. */
+const fieldNames: Readonly<Record<string, string>> = { weight: 'weightGrams' };
 
 /** The case in this JSON value; or all that is wrong with it, in the order of its fields. Never throws. */
 export function readCase(json: unknown, protocol: Protocol): ReadCase {
@@ -51,9 +54,8 @@ class CaseReader {
     const findings = this.readFindings(json.findings);
     const sex = this.readWord(json.sex, 'sex', sexes) as Sex | null;
     const unlisted = json.unlisted === undefined ? 'not-assessed' : this.readWord(json.unlisted, 'unlisted', unlistedWords, false);
-    this.refuseContradictions(findings, sex);
     const switches = this.readSwitches(json.switches);
-    return {
+    const read: Case = {
       ageHours: this.readMeasure(json.ageHours, 'ageHours', 'age'),
       sex,
       gestation: this.readGestation(json.gestation),
@@ -63,6 +65,9 @@ class CaseReader {
       unlisted: unlisted === 'normal' ? 'normal' : 'not-assessed',
       ...(switches === undefined ? {} : { switches }),
     };
+    this.refuseOtherSex(read);
+    this.refuseContradictions(read);
+    return read;
   }
 
   private fault(field: string, message: string): void {
@@ -190,7 +195,7 @@ class CaseReader {
     return Object.fromEntries(chosen);
   }
 
-  private refuseContradictions(findings: Readonly<Record<string, FindingValue>>, sex: Sex | null): void {
+  private refuseOtherSex({ findings, sex }: Case): void {
     for (const [id, value] of Object.entries(findings)) {
       const finding = this.protocol.findingById.get(id);
       const only = finding === undefined ? undefined : onlyFor(finding, value);
@@ -198,11 +203,30 @@ class CaseReader {
         this.fault(`findings.${id}`, `${shown(value)} can only be found on a ${only}, and the sex is ${sex}; correct one of the two`);
       }
     }
-    const lookup = (term: string): FindingValue | undefined => (Object.hasOwn(findings, term) ? findings[term] : undefined);
-    for (const contradiction of this.protocol.contradictions) {
-      if (holds(contradiction.when, lookup)) this.fault(`findings.${contradiction.at}`, `${contradiction.says}; ${contradiction.mend}`);
+  }
+
+  private refuseContradictions(read: Case): void {
+    const { findings } = read;
+    const known = changesOf(read);
+    const lookup = (term: string): FindingValue | undefined => {
+      if (Object.hasOwn(known, term)) return known[term];
+      return Object.hasOwn(findings, term) ? findings[term] : undefined;
+    };
+    for (const { at, when, says, mend } of this.protocol.contradictions) {
+      if (holds(when, lookup)) this.fault(fieldNames[at] ?? `findings.${at}`, `${says}; ${mend}`);
     }
   }
+}
+
+/** What contradictions may ask for besides the findings, by the names that conditions have for it. */
+function changesOf({ ageHours, birthWeightGrams, weightGrams, findings }: Case): Readonly<Record<string, number | null>> {
+  const { 'previous-weight': previousWeightGrams, 'days-since-previous': days } = findings;
+  const isGainKnown = typeof previousWeightGrams === 'number' && typeof days === 'number' && weightGrams != null;
+  return {
+    age: ageHours ?? null,
+    'weight-change': birthWeightGrams == null || weightGrams == null ? null : weightChangePercent(birthWeightGrams, weightGrams),
+    'weight-gain': isGainKnown ? (weightGainPerDay({ previousWeightGrams, weightGrams, days })?.gramsPerKg ?? null) : null,
+  };
 }
 
 /** The only sex that can have this value; undefined for what is normal or common to both. */

@@ -116,9 +116,10 @@ function checkPlaces(key: string, message: Message, place: Place, base: Message,
 /** Plural forms of a message that its language needs and lacks, or has and never uses. */
 export function checkPlurals(tag: string, key: string, { message, place }: PlacedMessage, report: Report): void {
   if (message === null) return;
+  const plurals = [...allParts(message.parts)].filter((part) => typeof part !== 'string' && part.kind === 'plural');
+  if (plurals.length === 0) return;
   const forms: readonly string[] = pluralForms(tag);
-  for (const part of allParts(message.parts)) {
-    if (typeof part === 'string' || part.kind !== 'plural') continue;
+  for (const part of plurals) {
     const lacks = new Set<string>();
     for (let count = 0; count <= 1000; count += 1) {
       const form = pluralForm(tag, count - part.offset);

@@ -187,7 +187,7 @@ export function readContradictions(top: Place, vocabulary: Vocabulary, report: R
     const when = whenPlace && readCondition(whenPlace, vocabulary, report);
     if (at === null || says === null || mend === null || !when) return [];
     const atPlace = fields.get('at') ?? item;
-    if (!vocabulary.findings.has(at))
+    if (!vocabulary.findings.has(at) && !vocabulary.fields.has(at))
       report(unknownName(atPlace, atPlace.range, 'protocol/unknown-finding', 'finding', at, vocabulary.findings.keys(), why));
     return [{ at, when, says, mend }];
   });

@@ -3,6 +3,7 @@
 
 import type { Condition } from '../clinical/condition.ts';
 import type { Protocol } from '../clinical/protocol.ts';
+import type { FollowUp } from '../on-call/follow-up.ts';
 import { type Diagnostic, sortDiagnostics, wholeFile } from './diagnostic.ts';
 import { checkNames } from './protocol-names.ts';
 import { readAdvice, readRows, readSources } from './read-advice.ts';
@@ -11,7 +12,11 @@ import { gatherFamilies, readClassifications, readConditions, readContradictions
 import { readContacts, readDoses, readFeeds } from './read-doses.ts';
 import { fieldVocabulary, noFields, readFields } from './read-fields.ts';
 import { readFindings } from './read-findings.ts';
+import { readFollowUp } from './read-follow-up.ts';
 import { readLimits, readSwitches } from './read-limits.ts';
+import { checkRowsHaveRuleOrReason, type RowWithoutRule, readRowsWithoutRule } from './read-rows-without-rule.ts';
+import { readSignOff, type SignOffItem } from './read-sign-off.ts';
+import { type RowUses, rowUses } from './row-uses.ts';
 import type { Vocabulary } from './vocabulary.ts';
 import { type Place, type Report, readYaml, type SourceFile } from './yaml-source.ts';
 
@@ -26,16 +31,34 @@ export const protocolFiles = [
   'feeds.yaml',
   'fields.yaml',
   'findings.yaml',
+  'follow-up.yaml',
   'limits.yaml',
   'needs.yaml',
   'rows.yaml',
+  'rows-without-rule.yaml',
+  'sign-off.yaml',
   'sources.yaml',
   'switches.yaml',
 ] as const;
 
 export type ReadProtocol =
-  | { readonly kind: 'protocol'; readonly protocol: Protocol; readonly vocabulary: Vocabulary; readonly warnings: readonly Diagnostic[] }
+  | {
+      readonly kind: 'protocol';
+      readonly protocol: Protocol;
+      readonly vocabulary: Vocabulary;
+      readonly followUp: FollowUp;
+      readonly review: Review;
+      readonly warnings: readonly Diagnostic[];
+    }
   | { readonly kind: 'faulty'; readonly diagnostics: readonly Diagnostic[] };
+
+/** What no baby's interpretation needs, but those who answer for the protocol do. */
+export interface Review {
+  /** Where each row of the reference is carried. */
+  readonly uses: RowUses;
+  readonly withoutRule: readonly RowWithoutRule[];
+  readonly signOff: readonly SignOffItem[];
+}
 
 /**
  * The protocol in these files.
@@ -99,10 +122,16 @@ export function readProtocol(files: readonly SourceFile[], folder = ''): ReadPro
     sources: read('sources.yaml', (place) => readSources(place, report), new Map()),
   };
   for (const diagnostic of checkNames(protocol, tops)) report(diagnostic);
+  const uses = rowUses(tops);
+  const withoutRule = read('rows-without-rule.yaml', (place) => readRowsWithoutRule(place, report), []);
+  checkRowsHaveRuleOrReason(protocol.rows, tops.get('rows.yaml') ?? null, uses, withoutRule, report);
+  const signOff = read('sign-off.yaml', (place) => readSignOff(place, { protocol, tops, uses, without: withoutRule }, report), []);
+
+  const followUp = read('follow-up.yaml', (place) => readFollowUp(place, report), null);
 
   const sorted = sortDiagnostics(diagnostics);
-  if (sorted.some((one) => one.severity === 'error')) return { kind: 'faulty', diagnostics: sorted };
-  return { kind: 'protocol', protocol, vocabulary, warnings: sorted };
+  if (followUp === null || sorted.some((one) => one.severity === 'error')) return { kind: 'faulty', diagnostics: sorted };
+  return { kind: 'protocol', protocol, vocabulary, followUp, review: { uses, withoutRule, signOff }, warnings: sorted };
 }
 
 function missingFile(name: string): Diagnostic {

@@ -4,6 +4,7 @@
 import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
 import { checkLengths } from '../authoring/checks/lengths.ts';
 import { checkSafetyFloor } from '../authoring/checks/safety-floor.ts';
 import { checkWording } from '../authoring/checks/wording.ts';
@@ -11,6 +12,7 @@ import { type Diagnostic, renderDiagnostic, sortDiagnostics } from '../authoring
 import { readCatalogues } from '../authoring/read-catalogue.ts';
 import { readFlow } from '../authoring/read-flow.ts';
 import { readProtocol } from '../authoring/read-protocol.ts';
+import { readReferenceCases } from '../authoring/read-reference-cases.ts';
 import type { Report, SourceFile } from '../authoring/yaml-source.ts';
 import { bindGrowth } from '../clinical/growth.ts';
 import { interpret } from '../clinical/interpret.ts';
@@ -18,6 +20,7 @@ import type { Protocol } from '../clinical/protocol.ts';
 import type { Published } from '../conversation/book.ts';
 import type { Flow } from '../dialog/flow.ts';
 import { type Catalogues, withoutDrafts } from '../messages/catalogue.ts';
+import type { FollowUp } from '../on-call/follow-up.ts';
 import type { Config } from './config.ts';
 import { sourceOf, sourcesIn } from './load-files.ts';
 import { loadGrowthTables } from './load-growth-tables.ts';
@@ -43,9 +46,7 @@ export async function loadAll(places: Places): Promise<Loaded> {
     .sort()
     .map((name) => sourceOf(join(places.flows, name), `flows/${name}`));
   const localeSources = sourcesIn(places.locales, 'locales');
-  const caseSources = ['classifications.yaml', 'teaching.json'].map((name) =>
-    sourceOf(join(places.flows, 'reference-cases', name), `flows/reference-cases/${name}`),
-  );
+  const caseSources = sourcesIn(join(places.flows, 'reference-cases'), 'flows/reference-cases');
   const sources = [...protocolSources, ...flowSources, ...caseSources, ...localeSources];
 
   const diagnostics: Diagnostic[] = [];
@@ -62,13 +63,16 @@ export async function loadAll(places: Places): Promise<Loaded> {
   if (read.kind !== 'protocol' || !isSound()) return { sources, diagnostics: sortDiagnostics(diagnostics), published: null };
   const growth = bindGrowth(await loadGrowthTables(join(places.flows, 'reference')));
   const protocol: Protocol = { ...read.protocol, growth };
-  checkSafetyFloor(caseSources, protocol, report);
-  const published = isSound() ? bind(protocol, flows, catalogues, sources, places) : null;
+  const cases = readReferenceCases(caseSources, protocol, report);
+  checkSafetyFloor(cases, protocol, report);
+  checkFloorCoverage(cases, protocol, protocolSources, report);
+  const published = isSound() ? bind(protocol, read.followUp, flows, catalogues, sources, places) : null;
   return { sources, diagnostics: sortDiagnostics(diagnostics), published };
 }
 
 function bind(
   protocol: Protocol,
+  followUp: FollowUp,
   flows: readonly Flow[],
   catalogues: Catalogues,
   sources: readonly SourceFile[],
@@ -92,6 +96,7 @@ function bind(
         .flatMap((dose) => dose.amounts)
         .find((amount) => amount.row === row),
     sourcesOf: (rowIds) => sourceCodes(protocol, rowIds),
+    followUp,
     catalogues: places.PIPIT_ALLOW_DRAFTS ? catalogues : withoutDrafts(catalogues),
   };
 }

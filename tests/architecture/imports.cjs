@@ -21,9 +21,9 @@ const house = {
     mend: 'Rota and alerts are told what happened. Take it as an argument; conversation joins the two.',
   },
   authoring: {
-    mayImport: ['clinical', 'messages', 'dialog'],
+    mayImport: ['clinical', 'messages', 'dialog', 'on-call'],
     mend: 'Authoring turns text into values. Hand the value to cli, which joins it to the rest.',
-    typesFrom: ['conversation/ports.ts'],
+    typesFrom: ['conversation/ports.ts', 'conversation/records.ts', 'conversation/roster.ts'],
   },
   conversation: {
     mayImport: ['clinical', 'messages', 'dialog', 'on-call'],

@@ -54,7 +54,7 @@ const planted: readonly (readonly [rule: string, file: string, text: string])[] 
   ['messages-imports', 'messages/judges', "import '../clinical/finding.ts';"],
   ['dialog-imports', 'dialog/speaks', "import type { Word } from '../messages/word.ts';\nexport const word: Word = 'a';"],
   ['on-call-imports', 'on-call/asks', "import '../dialog/turn.ts';"],
-  ['authoring-imports', 'authoring/listens', "import '../on-call/rota.ts';"],
+  ['authoring-imports', 'authoring/listens', "import '../sessions/keys.ts';"],
   ['authoring-imports-types', 'authoring/runs', "import { port } from '../conversation/ports.ts';\nexport const ran = port;"],
   ['conversation-imports', 'conversation/stores', "import '../register/rows.ts';"],
   ['sessions-imports', 'sessions/stores', "import '../register/rows.ts';"],

@@ -1,96 +1,226 @@
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Diagnostic } from '../../src/authoring/diagnostic.ts';
-import { type ReadRoster, readRoster } from '../../src/authoring/read-roster.ts';
-import { sourceOf } from '../../src/cli/load-files.ts';
-import { flowsFolder } from '../support/default-protocol.ts';
-import { codesOf, marked } from './marked-yaml.ts';
-
-const file = 'roster.yaml';
-
-function read(text: string): { roster: ReadRoster; faults: Diagnostic[] } {
-  const faults: Diagnostic[] = [];
-  return { roster: readRoster({ name: file, text }, (fault) => faults.push(fault)), faults };
-}
-
-/** Invented people at an invented place. */
-const facilities = 'facilities:\n  marula: { name: Marula HC, zone: Africa/Nairobi, nurse: "+254700555012" }\n';
-const nurse = '  - { phone: "+254700555012", name: Wanjiru, roles: [nurse], facility: marula, language: en }\n';
-const person = (phone = '"+254700555101"', roles = '[worker]', facility = 'marula'): string =>
-  `  - { phone: ${phone}, name: Akinyi, roles: ${roles}, facility: ${facility}, language: en, may-inject: yes }\n`;
-const sound = `${facilities}people:\n${nurse}${person()}`;
+import { sortDiagnostics } from '../../src/authoring/diagnostic.ts';
+import { codesOf } from './marked-yaml.ts';
+import { read, sound, spoilt, type Texts } from './roster-tables.ts';
 
 describe('a roster', () => {
-  it('that ships for trying has no fault', () => {
-    const { roster, faults } = read(sourceOf(join(flowsFolder, 'demo/roster.yaml')).text);
+  it('without a fault is read whole', () => {
+    const { data, faults } = read(sound);
     expect(faults).toEqual([]);
-    expect(roster.people.length).toBeGreaterThan(3);
-    for (const one of roster.people) expect(roster.facility(one.facility)).toBeDefined();
-  });
-
-  it('finds people by number and facilities by name', () => {
-    const { roster, faults } = read(sound);
-    expect(faults).toEqual([]);
-    expect(roster.find('+254700555101')).toEqual({
-      phone: '+254700555101',
-      name: 'Akinyi',
-      roles: ['worker'],
+    expect(data.facilities[0]).toEqual({
+      id: 'marula',
+      name: 'Marula HC',
+      zone: 'Africa/Nairobi',
+      nurse: '+254700555012',
+      above: 'baobab',
+      refersTo: 'baobab',
+      travelMinutes: 45,
+    });
+    expect(data.facilities[1]).toMatchObject({ above: null, refersTo: null, travelMinutes: null });
+    expect(data.people[1]).toEqual({
+      phone: '+254700555012',
+      name: 'Wanjiru',
+      roles: ['nurse', 'worker'],
       facility: 'marula',
       language: 'en',
-      mayInject: true,
+      mayInject: false,
     });
-    expect(roster.find('+254700555012')).toMatchObject({ roles: ['nurse'], mayInject: false });
-    expect(roster.facility('marula')).toEqual({ id: 'marula', name: 'Marula HC', zone: 'Africa/Nairobi', nurse: '+254700555012' });
-    expect(roster.find('__proto__')).toBeUndefined();
-    expect(roster.facility('constructor')).toBeUndefined();
+    expect(data.people[0]?.mayInject).toBe(true);
+    expect(data.shifts[0]).toEqual({
+      facility: 'marula',
+      days: { kind: 'weekly', weekdays: [1, 2, 3, 4, 5] },
+      fromMinute: 480,
+      toMinute: 1020,
+      phone: '+254700555012',
+      order: 1,
+    });
+    expect(data.leave).toEqual([{ phone: '+254700555012', from: '2026-12-24', until: '2026-12-26', instead: '+254700555021' }]);
   });
 
-  it('keeps a number as it was written, with or without quotes', () => {
-    expect(read(sound.replace('"+254700555101"', '+254700555101')).roster.find('+254700555101')).toBeDefined();
+  it.each<[what: string, change: (text: string) => string]>([
+    ['a byte-order mark', (text) => `\uFEFF${text}`],
+    ['Windows line endings', (text) => text.replaceAll('\n', '\r\n')],
+    ['semicolons, as spreadsheets write where the comma is the decimal sign', (text) => text.replaceAll(',', ';')],
+    ['tabs', (text) => text.replaceAll(',', '\t')],
+    ['a line that says the delimiter', (text) => `sep=;\n${text.replaceAll(',', ';')}`],
+    ['every cell in quotes', (text) => text.replace(/[^,\n]+/g, '"$&"')],
+    ['spaces around cells', (text) => text.replaceAll(',', ' , ')],
+    ['empty rows and columns at the end', (text) => `${text.replaceAll('\n', ',,\n')},,,,\n\n`],
+    ['column names in capitals', (text) => text.replace(/^.*/, (header) => header.toUpperCase())],
+    ['seconds behind the times', (text) => text.replace(/\b(\d\d:\d\d)\b/g, '$1:00')],
+  ])('with %s is the same', (_what, change) => {
+    const changed = Object.fromEntries(Object.entries(sound).map(([table, text]) => [table, change(text)])) as unknown as Texts;
+    expect(read(changed)).toEqual(read(sound));
+  });
+
+  it('has its columns in any order, and leaves out those that may be', () => {
+    const people = 'language,facility,roles,name,phone\nen,marula,worker,Akinyi,+254700555101\n';
+    const { data } = read({ ...sound, people });
+    expect(data.people).toEqual([
+      { phone: '+254700555101', name: 'Akinyi', roles: ['worker'], facility: 'marula', language: 'en', mayInject: false },
+    ]);
   });
 });
 
-describe('a roster with a fault', () => {
-  const pairs: readonly (readonly [code: string, wrong: string, right: string])[] = [
-    ['roster/not-a-number', `${facilities}people:\n${nurse}${person('«"0700555101"»')}`, sound],
-    ['roster/not-a-number', `${facilities}people:\n${nurse}${person('«254700555101»')}`, sound],
-    ['roster/not-a-number', `${facilities}people:\n${nurse}${person('«"+254 700 555 101"»')}`, sound],
-    ['roster/not-a-number', `${facilities}people:\n${nurse}${person('«"+2547005551"»')}`, sound],
-    [
-      'roster/number-twice',
-      `${facilities}people:\n${nurse}${person()}  - «{ phone: "+254700555101", name: Juma, roles: [worker], facility: marula, language: sw }»\n`,
-      sound,
-    ],
-    ['roster/unknown-facility', `${facilities}people:\n${nurse}${person(undefined, undefined, '«marulla»')}`, sound],
-    ['roster/unknown-zone', sound.replace('Africa/Nairobi', '«Africa/Narobi»'), sound],
-    ['roster/no-role', `${facilities}people:\n${nurse}${person(undefined, '[]').replace('roles', '«roles»')}`, sound],
-    ['roster/nurse-not-listed', `${facilities.replace('marula', '«marula»')}people:\n${person()}`, sound],
-    ['roster/nurse-not-listed', `${facilities.replace('marula', '«marula»')}people:\n${nurse.replace('[nurse]', '[worker]')}`, sound],
-  ];
+type Pair = readonly [code: string, table: keyof Texts, from: string, to: string, fix?: string];
 
-  it.each(pairs)('%s points at it, and is silent once it is mended', (code, wrong, right) => {
-    const { text, range } = marked(wrong);
-    const [first] = read(text).faults;
-    expect(first).toMatchObject({ code, file, range, severity: code === 'roster/nurse-not-listed' ? 'warning' : 'error' });
-    expect(codesOf(read(text).faults)).toEqual([code]);
-    expect(codesOf(read(right).faults)).toEqual([]);
+const errors: readonly Pair[] = [
+  ['roster/plus-lost', 'people', '+254700555101', '«254700555101»', 'Write "+254700555101".'],
+  ['roster/plus-lost', 'people', '+254700555101', '«2.54700555101E+11»', 'Write "+254700555101".'],
+  ['roster/plus-lost', 'people', '+254700555101', '«254700555101.0»', 'Write "+254700555101".'],
+  ['roster/digits-lost', 'people', '+254700555101', '«2.547E+11»', 'type this number anew'],
+  ['roster/digits-lost', 'people', '+254700555101', '«"2,547E+11"»', 'type this number anew'],
+  ['roster/not-a-number', 'people', '+254700555101', '«0700555101»', 'such as +254700555101'],
+  ['roster/not-a-number', 'people', '+254700555101', '«+254 700 555 101»', 'Write "+254700555101".'],
+  ['roster/not-a-number', 'people', '+254700555101', '«00254700555101»', 'Write "+254700555101".'],
+  ['roster/not-a-number', 'people', '+254700555101', '«+2547005551»', 'such as +254700555101'],
+  ['roster/number-twice', 'people', '+254700555030', '«+254700555101»'],
+  ['roster/unknown-facility', 'people', 'worker,marula', 'worker,«marulla»', 'Write "marula".'],
+  ['roster/unknown-facility', 'facilities', '5012,baobab', '5012,«baobap»', 'Write "baobab".'],
+  ['roster/unknown-facility', 'facilities', 'baobab,45', '«boabab»,45', 'Write "baobab".'],
+  ['roster/unknown-facility', 'rota', 'marula', '«marul»', 'Write "marula".'],
+  ['roster/facility-twice', 'facilities', '\nbaobab,', '\n«marula»,Other,Africa/Nairobi,+254700555012,,,\nbaobab,'],
+  ['roster/itself', 'facilities', '5012,baobab', '5012,«marula»'],
+  [
+    'roster/loop-above',
+    'facilities',
+    '5012,baobab,baobab,45\nbaobab,Baobab Hospital,Africa/Nairobi,+254700555021,',
+    '5012,«baobab»,baobab,45\nbaobab,Baobab Hospital,Africa/Nairobi,+254700555021,marula',
+  ],
+  ['roster/unknown-zone', 'facilities', 'Africa/Nairobi', '«Africa/Narobi»', 'Write "Africa/Nairobi".'],
+  ['roster/unknown-zone', 'facilities', 'Africa/Nairobi', '«+03:00»'],
+  ['roster/not-minutes', 'facilities', '45', '«an hour»'],
+  ['roster/not-an-id', 'facilities', '\nbaobab,', '\n«Acacia HC»,Acacia HC,Africa/Nairobi,+254700555012,,,\nbaobab,'],
+  ['roster/not-a-name', 'people', 'Akinyi', '«"Akinyi; Odera"»'],
+  ['roster/unknown-word', 'people', 'nurse,baobab', '«nurs»,baobab', 'Write "nurse".'],
+  ['roster/unknown-word', 'people', 'en,yes', 'en,«yess»', 'Write "yes".'],
+  ['roster/not-a-language', 'people', 'en,yes', '«en_GB!»,yes'],
+  ['roster/not-days', 'rota', 'mon-fri', '«mon-frday»', 'Write "friday".'],
+  ['roster/not-days', 'rota', 'mon-fri', '«25/12/2026»', 'Write 2026-12-25'],
+  ['roster/not-days', 'rota', 'mon-fri', '«2026-12-26..2026-12-24»'],
+  ['roster/not-a-time', 'rota', '08:00', '«8 am»'],
+  ['roster/not-a-time', 'rota', '17:00', '«24:01»'],
+  ['roster/not-an-order', 'rota', ',1\nbaobab', ',«first»\nbaobab'],
+  ['roster/unknown-person', 'rota', '+254700555012', '«+254700555013»', 'Write "+254700555012" if you mean Wanjiru'],
+  ['roster/not-a-nurse', 'rota', '+254700555012', '«+254700555101»'],
+  ['roster/not-a-nurse', 'leave', '+254700555021', '«+254700555030»'],
+  ['roster/overlap', 'rota', '19:00,07:00,+254700555021,1', '18:30,07:00,+254700555021,«1»'],
+  ['roster/overlap', 'rota', '19:00,07:00,+254700555021,1', '19:00,07:01,+254700555021,«1»'],
+  ['roster/overlap', 'rota', '5012,1\nbaobab', '5012,1\nmarula,fri-sun,16:59,18:00,+254700555012,«1»\nbaobab'],
+  [
+    'roster/overlap',
+    'rota',
+    '5012,1\nbaobab',
+    '5012,1\nmarula,sun,20:00,20:00,+254700555012,2\nmarula,mon,19:59,20:00,+254700555012,«2»\nbaobab',
+  ],
+  [
+    'roster/overlap',
+    'rota',
+    '5012,1\nbaobab',
+    '5012,1\nmarula,2026-12-24..2026-12-26,20:00,08:00,+254700555012,1\nmarula,2026-12-27,07:00,09:00,+254700555012,«1»\nbaobab',
+  ],
+  ['roster/not-a-date', 'leave', '2026-12-24', '«24/12/2026»', 'Write 2026-12-24,'],
+  ['roster/not-a-date', 'leave', '2026-12-24', '«11/12/2026»', 'Write 2026-12-11 or 2026-11-12,'],
+  ['roster/not-a-date', 'leave', '2026-12-24', '«2026-11-31»'],
+  ['roster/dates-reversed', 'leave', '2026-12-26', '«2026-12-23»'],
+  ['roster/itself', 'leave', '2026-12-26,+254700555021', '2026-12-26,«+254700555012»'],
+  ['roster/leave-twice', 'leave', '+254700555021\n', '+254700555021\n+254700555012,«2026-12-26»,2026-12-28,\n'],
+  ['roster/cell-empty', 'people', 'Akinyi', '«»'],
+  ['roster/cell-without-column', 'people', 'en,yes', 'en,yes,«extra»'],
+  ['roster/unknown-column', 'people', 'language', '«langage»', 'Write "language".'],
+  ['roster/column-missing', 'people', 'phone,name,roles,facility,language,may-inject', '«phone,name,roles,facility,may-inject»'],
+  ['roster/column-twice', 'leave', 'instead', '«from»'],
+  ['roster/quote-not-closed', 'people', '+254700555101,Akinyi,worker,marula,en,yes', '«+254700555101,"Akinyi,worker,marula,en,yes»'],
+  ['roster/letters-lost', 'people', 'Akinyi', 'Akin«\uFFFD»i'],
+];
+
+describe('a roster with a fault', () => {
+  const cases = errors.map(([code, table, from, to, fix]) => ({ code, table, from, to, fix }));
+  it.each(cases)('$code points at it in $table, and says what to type', ({ code, table, from, to, fix }) => {
+    const { texts, file, range } = spoilt(table, from, to);
+    const { faults } = read(texts);
+    expect(faults[0]).toMatchObject({ code, severity: 'error', file, range });
+    expect(codesOf(faults)).toEqual([code]);
+    if (fix !== undefined) expect(faults[0]?.fix).toContain(fix);
   });
 
-  it('does not blame the people for a facility that cannot be read', () => {
-    const { faults } = read(sound.replace('Africa/Nairobi', 'Mars/Olympus'));
-    expect(codesOf(faults)).toEqual(['roster/unknown-zone']);
+  it('names every bad line of every table at once', () => {
+    const { faults } = read({
+      facilities: sound.facilities.replace('Africa/Nairobi', 'Mars/Olympus'),
+      people: sound.people.replace('+254700555101', '254700555101').replace('Rose', '"Rose'),
+      rota: sound.rota.replace('mon-fri', 'fir').replace('07:00,19:00', '7,19'),
+      leave: sound.leave.replace('2026-12-24', 'Christmas'),
+    });
+    expect(sortDiagnostics(faults).map(({ file, range, code }) => `${file}:${range.start.line} ${code}`)).toEqual([
+      'facilities.csv:2 roster/unknown-zone',
+      'leave.csv:2 roster/not-a-date',
+      'people.csv:2 roster/plus-lost',
+      'people.csv:5 roster/quote-not-closed',
+      'rota.csv:2 roster/not-days',
+      'rota.csv:3 roster/not-a-time',
+      'rota.csv:3 roster/not-a-time',
+    ]);
   });
 
   it.each([
-    ['an unknown role', sound.replace('[worker]', '[midwife]'), 'yaml/unknown-word'],
-    ['an unknown field', sound.replace('may-inject', 'may-injekt'), 'yaml/unknown-field'],
-    ['neither yes nor no', sound.replace('may-inject: yes', 'may-inject: maybe'), 'yaml/not-yes-or-no'],
-    ['no name', sound.replace('name: Akinyi, ', ''), 'yaml/field-missing'],
-    ['no people', facilities, 'yaml/field-missing'],
-    ['nothing', '', 'yaml/not-a-map'],
-    ['a list', '- a', 'yaml/not-a-map'],
-    ['one field twice', `${facilities}${sound}`, 'yaml/not-readable'],
-  ])('of %s is told so', (_what, text, code) => {
-    expect(codesOf(read(text).faults)).toContain(code);
+    ['without its plus', '+254700555021,Njeri', '254700555021,Njeri', ['roster/plus-lost']],
+    ['with a quote that is not closed', 'Njeri,', '"Njeri,', ['roster/quote-not-closed']],
+    ['without a name', 'Njeri,', ',', ['roster/cell-empty']],
+  ])('in the line of a nurse, %s, is blamed on no shift of hers', (_what, from, to, codes) => {
+    expect(codesOf(read(spoilt('people', from, `«»${to}`).texts).faults)).toEqual(codes);
+  });
+
+  it('that took the digits of a number offers nobody else in her place', () => {
+    const { faults } = read(spoilt('people', '+254700555021', '«2.547E+11»').texts);
+    expect(codesOf(faults)).toEqual(['roster/digits-lost', ...Array(3).fill('roster/unknown-person')]);
+    expect(faults.slice(1).map(({ fix }) => fix.startsWith('Mend the numbers'))).toEqual([true, true, true]);
+  });
+
+  it.each(['facilities', 'people'] as const)('in the columns of %s is blamed on no other table', (table) => {
+    expect(codesOf(read({ ...sound, [table]: 'something,else\n1,2\n' }).faults).every((code) => /column/.test(code))).toBe(true);
+    expect(codesOf(read({ ...sound, [table]: '' }).faults)).toEqual(['roster/no-header']);
+  });
+
+  it.each(['facilities', 'people'] as const)('of no %s at all is told so', (table) => {
+    expect(codesOf(read({ ...sound, [table]: sound[table].split('\n')[0] ?? '' }).faults)).toEqual(['roster/no-rows']);
+  });
+});
+
+describe('a roster that may leave somebody alone', () => {
+  const warned = (texts: Texts) => read(texts).faults.map(({ severity, code, what }) => `${severity} ${code} ${what}`);
+  const without = (table: keyof Texts, line: RegExp): Texts => ({ ...sound, [table]: sound[table].replace(line, '') });
+
+  it('warns of the hours of the week in which nobody is on call, there or above', () => {
+    expect(warned(without('rota', /^baobab,daily,19.*\n/m))).toEqual([
+      'warning roster/nobody-on-call Nobody is on call for "marula": daily 19:00-07:00.',
+      'warning roster/nobody-on-call Nobody is on call for "baobab": daily 19:00-07:00.',
+    ]);
+    expect(warned(without('rota', /^baobab.*\n/gm))[0]).toBe(
+      'warning roster/nobody-on-call Nobody is on call for "marula": mon-thu 17:00-08:00, fri 17:00 to mon 08:00.',
+    );
+    expect(warned({ ...sound, rota: 'facility,days,from,to,phone,order\n' })[1]).toBe(
+      'warning roster/nobody-on-call Nobody is on call for "baobab": at no hour of the week.',
+    );
+  });
+
+  it('warns of the days that leave opens, and not when somebody stands in', () => {
+    const alone = { ...sound, leave: 'phone,from,until\n+254700555021,2026-12-25,2026-12-26\n' };
+    expect(warned(alone)).toEqual([
+      'warning roster/leave-leaves-nobody With +254700555021 on leave nobody is on call for "baobab": 2026-12-25 07:00 to 2026-12-27 07:00.',
+    ]);
+    const people = sound.people.replace('Rose,coordinator', 'Rose,coordinator nurse');
+    expect(warned({ ...alone, people, leave: 'phone,from,until,instead\n+254700555021,2026-12-25,2026-12-26,+254700555030\n' })).toEqual(
+      [],
+    );
+  });
+
+  it('warns of a number behind which there is no nurse, and of alerts that no coordinator hears of', () => {
+    expect(warned({ ...sound, facilities: sound.facilities.replace('+254700555012', '+254700555030') })).toEqual([
+      'warning roster/nurse-not-listed The phone of "marula", +254700555030, is not that of a nurse in people.csv.',
+    ]);
+    expect(warned({ ...sound, people: sound.people.replace('coordinator', 'worker') }).map((one) => one.slice(0, 29))).toEqual([
+      'warning roster/no-coordinator',
+      'warning roster/no-coordinator',
+    ]);
   });
 });

@@ -53,10 +53,19 @@ describe('one case', () => {
     ['a list where none may be', '{"findings":{"length":[50]}}', 'findings.length', 'give one value'],
     ['an implausible value', '{"findings":{"temperature":52}}', 'findings.temperature', '52 is not plausible; give 25.0 to 43.0 °C'],
     ['an implausible age', '{"ageHours":1440}', 'ageHours', '1440 is not plausible; give 0 to 1439 h'],
+    ['an age of 60 days', '{"ageHours":1440.5}', 'ageHours', '1440.5 is not plausible; give 0 to 1439 h'],
+    ['a birth that is still to come', '{"ageHours":-3}', 'ageHours', '-3 is not plausible; give 0 to 1439 h'],
+    ['an age in words', '{"ageHours":"8 weeks"}', 'ageHours', '"8 weeks" is not a number; give 0 to 1439 h'],
     ['an implausible weight', '{"birthWeightGrams":3.2}', 'birthWeightGrams', '3.2 is not plausible; give 300 to 8000 g'],
     ['implausible weeks', '{"gestation":{"weeks":45}}', 'gestation.weeks', '45 is not plausible; give 20 to 44 weeks'],
     ['an eighth day of the week', '{"gestation":{"weeks":39,"days":7}}', 'gestation.days', '7 is not plausible; give 0 to 6 days'],
     ['an unknown sex', '{"sex":"male"}', 'sex', '"male" is not one of its words'],
+    [
+      'testes looked for and not felt on a girl',
+      '{"sex":"girl","findings":{"testes":"none-felt"}}',
+      'findings.testes',
+      '"none-felt" can only be found on a boy, and the sex is girl',
+    ],
     [
       'a boy finding on a girl',
       '{"sex":"girl","findings":{"tight-foreskin":true}}',
@@ -94,6 +103,37 @@ describe('one case', () => {
       'findings.watery-stools-days',
       'watery-stools is false',
     ],
+    [
+      '2 kg gained on the first day',
+      '{"ageHours":24,"birthWeightGrams":3000,"weightGrams":5000}',
+      'weightGrams',
+      'more than 25 % above birthWeightGrams before 72 h',
+    ],
+    [
+      '2 kg gained in ten days',
+      '{"ageHours":240,"birthWeightGrams":3000,"weightGrams":5000}',
+      'weightGrams',
+      'more than 50 % above birthWeightGrams before 336 h',
+    ],
+    [
+      '2 kg gained since yesterday',
+      '{"ageHours":400,"weightGrams":5000,"findings":{"previous-weight":3000,"days-since-previous":1}}',
+      'findings.previous-weight',
+      'more than 150 g/kg a day',
+    ],
+    [
+      'a sign that is there and not there',
+      '{"findings":{"grunting":true,"grunting":false}}',
+      'findings.grunting',
+      'given twice; give it once',
+    ],
+    ['two ages', '{"ageHours":5,"ageHours":50}', 'ageHours', 'given twice; give it once'],
+    [
+      'the distance of no dimple',
+      '{"findings":{"sacral-dimple":false,"dimple-distance":2}}',
+      'findings.dimple-distance',
+      'sacral-dimple is false',
+    ],
     ['the size of no dimple', '{"findings":{"sacral-dimple":false,"dimple-size":2}}', 'findings.dimple-size', 'sacral-dimple is false'],
   ])('with %s is refused by name, with what to give, on stderr alone', (_what, stdin, field, message) => {
     const text = stdin === '[[]]' ? '3' : stdin;
@@ -107,6 +147,12 @@ describe('one case', () => {
     ['a normal value of the other sex', '{"sex":"girl","findings":{"tight-foreskin":false,"testes":"both-felt"}}'],
     ['null, not looked at', '{"findings":{"temperature":null,"grunting":null},"gestation":null,"sex":null}'],
     ['nothing at all', '{}'],
+    ['an age of 8 weeks', '{"ageHours":1344}'],
+    ['the last hour of 59 days', '{"ageHours":1439}'],
+    ['a quarter gained in three days', '{"ageHours":71,"birthWeightGrams":3000,"weightGrams":3750}'],
+    ['half gained in two weeks', '{"ageHours":335,"birthWeightGrams":3000,"weightGrams":4500}'],
+    ['a weight doubled in six weeks', '{"ageHours":1008,"birthWeightGrams":2500,"weightGrams":5000}'],
+    ['a brace within a name', '{"id":"{\\"findings\\":1,","findings":{"pale":false}}'],
     ['no feed yet and no feeds', '{"findings":{"feeding":"not-yet","feeds-per-day":0}}'],
   ])('with %s is not refused', (_what, stdin) => {
     expect(run(stdin).exitCode).toBe(0);
@@ -136,6 +182,13 @@ describe('several cases', () => {
     expect(results.map((one) => one.urgency ?? (one.error as { field: string }).field)).toEqual(['routine', 'findings.pale', 'routine']);
     expect(stderr).toMatch(/^pipit assess: b: findings\.pale: /);
     expect(exitCode).toBe(2);
+  });
+
+  it('say where a name is given twice in the case that has it', () => {
+    const { stdout, stderr } = run(`[${well},{"id":"b","findings":{"pale":true,"grunting":true,"pale":false}}]`);
+    expect(stderr).toMatch(/^pipit assess: b: findings\.pale: "pale" is given twice/);
+    const results = JSON.parse(stdout) as Record<string, unknown>[];
+    expect(results.map((one) => Object.keys(one)[1])).toEqual(['urgency', 'error']);
   });
 
   it('in lines come out one a line, a line that is not JSON too', () => {
