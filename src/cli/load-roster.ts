@@ -1,15 +1,56 @@
-// Reads the roster from its file. A roster with a fault in it is not used at all: a person left out would be turned away.
+// Reads the roster from its folder, four tables. A roster with a fault in it is not used at all: a person left out would be turned
+// away. Next: roster.ts, which brings it into the register.
 
-import type { Diagnostic } from '../authoring/diagnostic.ts';
-import { renderDiagnostic } from '../authoring/diagnostic.ts';
-import { type ReadRoster, readRoster } from '../authoring/read-roster.ts';
-import { sourceOf } from './load-files.ts';
+import { existsSync, readFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { type Diagnostic, renderDiagnostic, sortDiagnostics } from '../authoring/diagnostic.ts';
+import { type RosterTables, readRoster } from '../authoring/read-roster.ts';
+import type { SourceFile } from '../authoring/yaml-source.ts';
+import type { RosterData } from '../conversation/roster.ts';
 
-export function loadRoster(path: string): ReadRoster {
-  const source = sourceOf(path);
+export interface ReadFolder {
+  readonly data: RosterData;
+  readonly diagnostics: readonly Diagnostic[];
+  /** What was found, as a coordinator reads it, one text a fault. */
+  readonly said: readonly string[];
+  readonly hasErrors: boolean;
+}
+
+/** Columns of the tables that may be left out. */
+const withoutRows = { rota: 'facility,days,from,to,phone,order\n', leave: 'phone,from,until,instead\n' } as const;
+
+/** Errors: there is no such folder, or it holds no people or facilities. */
+export function readRosterFolder(folder: string): ReadFolder {
+  const tables: RosterTables = {
+    facilities: tableIn(folder, 'facilities'),
+    people: tableIn(folder, 'people'),
+    rota: tableIn(folder, 'rota', withoutRows.rota),
+    leave: tableIn(folder, 'leave', withoutRows.leave),
+  };
   const faults: Diagnostic[] = [];
-  const roster = readRoster(source, (fault) => faults.push(fault));
-  const errors = faults.filter((fault) => fault.severity === 'error');
-  if (errors.length === 0) return roster;
-  throw new Error(`The roster cannot be used.\n${errors.map((fault) => renderDiagnostic(fault, source.text)).join('\n')}`);
+  const data = readRoster(tables, (fault) => faults.push(fault));
+  const texts = new Map(Object.values<SourceFile>({ ...tables }).map(({ name, text }) => [name, text]));
+  const diagnostics = sortDiagnostics(faults);
+  return {
+    data,
+    diagnostics,
+    said: diagnostics.map((fault) => renderDiagnostic(fault, texts.get(fault.file))),
+    hasErrors: diagnostics.some(({ severity }) => severity === 'error'),
+  };
+}
+
+/** Errors: whatever is wrong with it, each fault with its remedy, as one Error. */
+export function loadRoster(folder: string): RosterData {
+  const { data, diagnostics, said, hasErrors } = readRosterFolder(folder);
+  if (!hasErrors) return data;
+  const errors = said.filter((_, index) => diagnostics[index]?.severity === 'error');
+  throw new Error(`The roster in ${folder} cannot be used.\n${errors.join('\n')}`);
+}
+
+function tableIn(folder: string, table: string, instead?: string): SourceFile {
+  const path = join(folder, `${table}.csv`);
+  const name = `${basename(folder)}/${table}.csv`;
+  if (existsSync(path)) return { name, text: readFileSync(path, 'utf8').replace(/^\uFEFF/, '') };
+  if (instead !== undefined) return { name, text: instead };
+  throw new Error(`${path} is not there. A roster is a folder with facilities.csv, people.csv, rota.csv and leave.csv; see flows/demo.`);
 }

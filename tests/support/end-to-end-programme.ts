@@ -26,24 +26,16 @@ export function makeProgramme(workers: number): Programme {
   mkdirSync(locales);
   symlinkSync(join(root, 'locales', 'en'), join(locales, 'en'));
   const worker = (number: number): string => `+2547006${String(number).padStart(5, '0')}`;
-  const people = Array.from({ length: workers }, (_, number) => person(worker(number), `Worker ${number}`, 'worker'));
-  const roster = join(folder.path, 'roster.yaml');
-  writeFileSync(
-    roster,
-    [
-      'facilities:',
-      `  marula: { name: Marula HC, zone: Africa/Nairobi, nurse: "${NURSE}" }`,
-      'people:',
-      ...people,
-      person(NURSE, 'Nurse Wanjiru', 'nurse'),
-    ].join('\n'),
-  );
+  const people = Array.from({ length: workers }, (_, number) => `${worker(number)},Worker ${number},worker,marula,en`);
+  const roster = join(folder.path, 'roster');
+  mkdirSync(roster);
+  const write = (table: string, lines: readonly string[]): void => writeFileSync(join(roster, `${table}.csv`), `${lines.join('\n')}\n`);
+  write('facilities', ['id,name,zone,phone', `marula,Marula HC,Africa/Nairobi,${NURSE}`]);
+  write('people', ['phone,name,roles,facility,language', `${NURSE},Nurse Wanjiru,nurse,marula,en`, ...people]);
+  write('rota', ['facility,days,from,to,phone,order', `marula,daily,00:00,24:00,${NURSE},1`]);
   return {
     environment: { PIPIT_LOCALES: locales, PIPIT_ROSTER: roster, PIPIT_DATA: join(folder.path, 'data'), PIPIT_ALLOW_DRAFTS: '1' },
     worker,
     remove: folder.remove,
   };
 }
-
-const person = (phone: string, name: string, role: string): string =>
-  `  - { phone: "${phone}", name: ${name}, roles: [${role}], facility: marula, language: en, may-inject: no }`;
