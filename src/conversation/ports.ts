@@ -1,6 +1,20 @@
 // What the conversation needs from the world. Each port has one conformance suite in tests/conformance that every
 // implementation passes. Nothing here knows Redis, Postgres, HTTP or a gateway. Next: receive.ts.
 
+import type {
+  AlertRecord,
+  AlertState,
+  BabyRecord,
+  DeliveryReport,
+  DueWork,
+  Entry,
+  ReferralRecord,
+  Role,
+  Sent,
+  TextOut,
+  WorkAnswer,
+} from './records.ts';
+
 export type Channel = 'sms' | 'ussd';
 
 /** One message from a phone, as a channel hands it over: verified, normalised, not yet understood. */
@@ -54,79 +68,50 @@ export interface Sessions {
   close(held: Held, messageId: string, session: string, reply: string, now: number): Promise<boolean>;
   /** Gives the lock back without writing; harmless when it is no longer held. */
   release(held: Held): Promise<void>;
+  /** Keeps what the register cannot take now, by key: the same key again changes nothing. */
+  keep(waiting: readonly Waiting[]): Promise<void>;
+  /** Some of what is kept, oldest first; it stays kept until it is let go. */
+  kept(limit: number): Promise<Waiting[]>;
+  letGo(keys: readonly string[]): Promise<void>;
   /** Closes connections. */
   end(): Promise<void>;
 }
 
-/** What must last. Each has a natural key and is written once, however often it arrives. */
-export type Entry =
-  | {
-      readonly kind: 'examination';
-      readonly key: string;
-      readonly worker: string;
-      readonly facility: string;
-      readonly code: string;
-      readonly at: number;
-      readonly body: unknown;
-    }
-  | {
-      readonly kind: 'alert';
-      readonly key: string;
-      readonly worker: string;
-      readonly facility: string;
-      readonly nurse: string;
-      readonly code: string;
-      readonly at: number;
-      readonly body: unknown;
-    }
-  | {
-      readonly kind: 'text';
-      readonly key: string;
-      readonly to: string;
-      readonly text: string;
-      readonly urgent: boolean;
-      readonly at: number;
-    };
-
-export type AlertState = 'open' | 'taken' | 'closed';
-
-export interface AlertRecord {
-  readonly key: string;
-  readonly code: string;
-  readonly worker: string;
-  readonly facility: string;
-  readonly nurse: string;
-  readonly at: number;
-  readonly state: AlertState;
-  /** Who has it; null while nobody has. */
-  readonly takenBy: string | null;
-  readonly body: unknown;
-}
-
-export interface TextOut {
-  readonly key: string;
-  readonly to: string;
-  readonly text: string;
-  readonly urgent: boolean;
-  readonly attempts: number;
-}
-
-/** `unknown`: the gateway's answer was lost; the text may have gone out. */
-export type Sent =
-  | { readonly kind: 'sent'; readonly gatewayId: string }
-  | { readonly kind: 'unknown' }
-  | { readonly kind: 'failed'; readonly reason: string };
-
 export interface Register {
-  /** Writes all entries in one transaction; those whose key is known already are left as they are. */
-  record(entries: readonly Entry[]): Promise<void>;
+  /**
+   * Writes all entries in one transaction; those whose key is known already are left as they are. A text that went out
+   * already is written as sent.
+   */
+  record(entries: readonly Waiting[]): Promise<void>;
   /** Alerts with this code that are not closed, newest first. */
   findAlerts(code: string): Promise<AlertRecord[]>;
+  /** The alert of a baby that is not closed. */
+  alertOf(baby: string): Promise<AlertRecord | null>;
   /**
    * Moves an alert from one state to the next for one person, and writes the entries with it, in one transaction.
-   * Null: it was no longer in that state (somebody else was first) and nothing was written.
+   * Null: it was no longer in that state (somebody else was first) and nothing was written. An alert that is taken is taken
+   * again only by the one who has it.
    */
   moveAlert(key: string, from: AlertState, to: AlertState, by: string, at: number, entries: readonly Entry[]): Promise<AlertRecord | null>;
+  /** Babies of a facility with this code that are still followed, newest first. */
+  findBabies(facility: string, code: string): Promise<BabyRecord[]>;
+  /** Babies that this worker follows and for whom something is due by then, missed, or a referral is open; soonest first. */
+  listBabies(worker: string, dueBy: number, limit: number): Promise<BabyRecord[]>;
+  /** Referrals with this code that are not closed, newest first. */
+  findReferrals(code: string): Promise<ReferralRecord[]>;
+  /**
+   * Work that is due, each piece in a transaction of its own: it is locked, answered, its entries are written, and it is over
+   * or due again. Any number of processes may do so at once. A piece whose answer throws is due again later, and logged by
+   * the caller through `failed`. Work of an examination that is not the baby's last is void and never answered.
+   *
+   * Returns  how many pieces were answered.
+   */
+  workDue(
+    at: number,
+    limit: number,
+    answer: (work: DueWork) => WorkAnswer,
+    failed: (work: string, error: unknown) => void,
+  ): Promise<number>;
   /**
    * Texts that are due, urgent ones first; each is claimed until `at + claimMilliseconds`, so that two senders never
    * hold the same one.
@@ -134,13 +119,19 @@ export interface Register {
   claimTexts(at: number, limit: number, claimMilliseconds: number): Promise<TextOut[]>;
   /** What became of a claimed text. A failed one is due again after a growing pause, until it is given up. */
   settleText(key: string, sent: Sent, at: number): Promise<void>;
+  /** What the gateway reports of a text, by its reference (text-reference.ts). Delivered is final; reports may come twice, late, or early. */
+  reportText(reference: string, report: DeliveryReport, at: number): Promise<void>;
   end(): Promise<void>;
 }
 
+/** An entry that the register could not take yet. */
+export type Waiting = Entry & {
+  /** The gateway's id of a text that went out without the register. */
+  readonly gatewayId?: string;
+};
+
 /** Sends one text through a gateway. Never throws: what went wrong is in the answer. */
 export type SendText = (text: { readonly key: string; readonly to: string; readonly text: string }) => Promise<Sent>;
-
-export type Role = 'worker' | 'nurse' | 'coordinator';
 
 export interface Person {
   /** E.164. */
@@ -159,11 +150,23 @@ export interface Facility {
   readonly name: string;
   /** IANA zone, such as Africa/Nairobi. */
   readonly zone: string;
-  /** The nurse on call, E.164. */
+  /** Number to ring when the rota names nobody, E.164. */
   readonly nurse: string;
+  /** Takes over when nobody here is on call or answers, such as the district's hospital; null: nobody does. */
+  readonly above: string | null;
+  /** Where its sick babies are sent; null: not said. */
+  readonly refersTo: string | null;
+  /** How long the way there takes; null: not said. */
+  readonly travelMinutes: number | null;
 }
 
 export interface Roster {
   find(phone: string): Person | undefined;
   facility(id: string): Facility | undefined;
+  /** Whom to ask about a baby of this facility at that instant: its own on call, first one first, then those above; nobody twice. */
+  onCall(facility: string, at: number): readonly Person[];
+  /** Of the facility and of those above it, nearest first. */
+  coordinators(facility: string): readonly Person[];
+  /** Workers of the facility. */
+  workers(facility: string): readonly Person[];
 }

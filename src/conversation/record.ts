@@ -1,57 +1,61 @@
-// Writes what a turn found to the register, and lets nobody wait for it: a register that is away or hangs leaves the
-// entries in the session, to be written with the phone's next message, and urgent texts go straight to the gateway.
-// Next: send-due.ts, which sends them otherwise.
+// Writes what a turn found to the register, and lets nobody wait for it: while the register is away or hangs, urgent texts go
+// straight to the gateway, and all entries are kept beside the sessions until it is back. Next: write-kept.ts, which writes
+// them then; send-due.ts, which sends texts otherwise.
 
-import type { Entry, Register, SendText, Sent } from './ports.ts';
-
-/** An entry that the register could not take yet. */
-export type Waiting = Entry & {
-  /** The gateway's id of a text that went out without the register. */
-  readonly gatewayId?: string;
-};
+import { within } from './patience.ts';
+import type { Register, SendText, Sessions, Waiting } from './ports.ts';
+import type { Sent } from './records.ts';
 
 export interface RecordParts {
-  readonly register: Register;
+  readonly register: Pick<Register, 'record'>;
+  readonly sessions: Pick<Sessions, 'keep'>;
   readonly send: SendText;
   readonly pause: (milliseconds: number) => Promise<void>;
   readonly log: { readonly error: (about: object, what: string) => void };
 }
 
-/** Together with the session store's own limits well within the phone's lock, and within a gateway's patience. */
+export interface Recorded {
+  /** Where the entries are now. `nowhere`: neither took them, and only the same message again can bring them back. */
+  readonly where: 'register' | 'kept' | 'nowhere';
+  /** False: an urgent text is neither in the register nor with the gateway; nobody has been told yet. */
+  readonly isNurseTold: boolean;
+}
+
+/** Together with the look-ups of a turn and the session store's own limits within the phone's lock, and a gateway's patience. */
 const registerPatienceMilliseconds = 3_000;
 const gatewayPatienceMilliseconds = 2_000;
-/** A text that went out already is due only after this, so that no sender takes it before it is settled. */
-const settlingMilliseconds = 60_000;
+const keepingPatienceMilliseconds = 2_000;
 
-/** What could not be written, with what went out all the same; empty when everything is in the register. */
-export async function record(entries: readonly Waiting[], now: number, parts: RecordParts): Promise<readonly Waiting[]> {
-  if (entries.length === 0) return [];
-  const sent = entries.filter(({ gatewayId }) => gatewayId !== undefined);
-  const toWrite = entries.map(
-    ({ gatewayId, ...entry }): Entry => (gatewayId === undefined ? entry : { ...entry, at: now + settlingMilliseconds }),
+export async function record(entries: readonly Waiting[], parts: RecordParts): Promise<Recorded> {
+  if (entries.length === 0) return { where: 'register', isNurseTold: true };
+  const written = await within(registerPatienceMilliseconds, parts.register.record(entries), parts.pause);
+  if (written.kind === 'had') return { where: 'register', isNurseTold: true };
+  const waiting = await Promise.all(entries.map((entry) => sendIfUrgent(entry, parts)));
+  const isNurseTold = waiting.every((entry) => !isUrgentText(entry) || entry.gatewayId !== undefined);
+  const kept = await within(keepingPatienceMilliseconds, parts.sessions.keep(waiting), parts.pause);
+  if (kept.kind === 'had') {
+    parts.log.error({ fault: written.fault, entries: entries.length }, 'the register is away; entries are kept until it is back');
+    return { where: 'kept', isNurseTold };
+  }
+  parts.log.error(
+    { fault: written.fault, keeping: kept.fault, entries: entries.length },
+    'neither the register nor the session store takes entries',
   );
-  const write = async (): Promise<'written'> => {
-    await parts.register.record(toWrite);
-    for (const { key, gatewayId = '' } of sent) await parts.register.settleText(key, { kind: 'sent', gatewayId }, now);
-    return 'written';
-  };
-  const fault = await Promise.race([
-    write().catch((error: unknown) => (error instanceof Error ? error.name : 'unknown')),
-    parts.pause(registerPatienceMilliseconds).then(() => 'too slow'),
-  ]);
-  if (fault === 'written') return [];
-  parts.log.error({ fault, entries: entries.length }, 'the register is down; entries wait in the session');
-  return Promise.all(entries.map((entry) => sendIfUrgent(entry, parts)));
+  return { where: 'nowhere', isNurseTold };
 }
 
 /** A register that was too slow may yet take the text and have it sent as well: told twice is better than not told. */
 async function sendIfUrgent(entry: Waiting, parts: RecordParts): Promise<Waiting> {
-  if (entry.kind !== 'text' || !entry.urgent || entry.gatewayId !== undefined) return entry;
+  if (!isUrgentText(entry) || entry.gatewayId !== undefined) return entry;
   const sent = await Promise.race([
     parts.send({ key: entry.key, to: entry.to, text: entry.text }),
     parts.pause(gatewayPatienceMilliseconds).then((): Sent => ({ kind: 'unknown' })),
   ]);
   if (sent.kind === 'sent') return { ...entry, gatewayId: sent.gatewayId };
-  parts.log.error({ kind: sent.kind }, 'an urgent text could not be sent while the register is down; it is tried again');
+  parts.log.error({ kind: sent.kind }, 'an urgent text could not be sent while the register is away; it is tried again');
   return entry;
+}
+
+function isUrgentText(entry: Waiting): entry is Extract<Waiting, { kind: 'text' }> {
+  return entry.kind === 'text' && entry.urgent;
 }

@@ -1,19 +1,21 @@
-// A session as the store holds it: text, with what the register could not take yet. A session that cannot be read, after a
-// downgrade or damage, is begun anew rather than leaving a worker without a phone.
+// A session as the store holds it: text. A session that cannot be read, after a downgrade or damage, is begun anew rather than
+// leaving a worker without a phone. Next: unsaved-entries.ts, what sessions held before entries were kept beside them.
 
 import { newSession, type Session } from '../dialog/session.ts';
-import type { Waiting } from './record.ts';
-
-export interface Stored {
-  readonly session: Session;
-  /** Entries that wait for the register to come back; written with the next message of this phone. */
-  readonly unsaved: readonly Waiting[];
-}
+import type { Waiting } from './ports.ts';
+import { readUnsaved } from './unsaved-entries.ts';
 
 const version = 1;
 
-export function writeSession({ session, unsaved }: Stored): string {
-  const { aside, told, misses, page, ...rest } = session;
+export interface StoredSession {
+  readonly session: Session;
+  /** Entries that an older version left in the session while the register was away. */
+  readonly unsaved: readonly Waiting[];
+  /** True: there was a text, and it could not be read. */
+  readonly damaged: boolean;
+}
+
+export function writeSession({ aside, told, misses, page, ...rest }: Session): string {
   return JSON.stringify({
     v: version,
     ...rest,
@@ -21,18 +23,17 @@ export function writeSession({ session, unsaved }: Stored): string {
     ...(told.length === 0 ? {} : { told }),
     ...(misses === 0 ? {} : { misses }),
     ...(page === 0 ? {} : { page }),
-    ...(unsaved.length === 0 ? {} : { unsaved }),
   });
 }
 
-/** Never throws. `damaged`: there was a text, and it could not be read. */
-export function readSession(text: string | null): Stored & { readonly damaged: boolean } {
+/** Never throws. */
+export function readSession(text: string | null): StoredSession {
   if (text === null) return { session: newSession, unsaved: [], damaged: false };
   try {
-    const { v, unsaved = [], ...session } = JSON.parse(text);
+    const { v, unsaved, ...session } = JSON.parse(text);
     const whole = { ...newSession, ...session };
-    const isSound = v === version && typeof session.lastMessageAt === 'number' && isSession(whole) && Array.isArray(unsaved);
-    return isSound ? { session: whole, unsaved, damaged: false } : { session: newSession, unsaved: [], damaged: true };
+    const isSound = v === version && typeof session.lastMessageAt === 'number' && isSession(whole);
+    return { session: isSound ? whole : newSession, unsaved: readUnsaved(unsaved), damaged: !isSound };
   } catch {
     return { session: newSession, unsaved: [], damaged: true };
   }

@@ -1,29 +1,36 @@
 // Writes entries of any kind with the caller's transaction. A new kind of entry is one more line here and a file of its own.
-// Next: examinations.ts, alerts.ts, texts.ts.
+// Locks are taken in one order everywhere, so that no two writers wait crosswise: babies, due work, alerts, referrals, texts;
+// within a kind in the order of the keys. Next: babies.ts, and one file for each kind.
 
-import type { Entry } from '../conversation/ports.ts';
-import { recordAlert } from './alerts.ts';
+import type { Waiting } from '../conversation/ports.ts';
+import type { Entry } from '../conversation/records.ts';
+import { recordAlert, recordAsked } from './alerts.ts';
+import { recordAudit } from './audit.ts';
+import { lockBabies, recordBabyNews } from './babies.ts';
 import type { Sql } from './database.ts';
+import { recordDue } from './due-work.ts';
 import { recordExamination } from './examinations.ts';
-import { recordText } from './texts.ts';
+import { recordReferral, recordReferralNews } from './referrals.ts';
+import { recordTexts } from './texts.ts';
 
-/** Writes those whose key is new. In the order of their keys, so that two writers of the same entries never wait crosswise. */
-export async function recordEntries(sql: Sql, entries: readonly Entry[]): Promise<void> {
-  for (const entry of [...entries].sort(byKindAndKey)) await recordEntry(sql, entry);
+/** Writes those whose key is new. What others refer to goes first. */
+export async function recordEntries(sql: Sql, entries: readonly Waiting[]): Promise<void> {
+  const sorted = [...new Map(entries.map((entry) => [entry.key, entry])).values()].sort(byKey);
+  const of = <Kind extends Entry['kind']>(kind: Kind): Extract<Waiting, { kind: Kind }>[] =>
+    sorted.filter((entry): entry is Extract<Waiting, { kind: Kind }> => entry.kind === kind);
+
+  await lockBabies(sql, sorted);
+  for (const entry of of('examination')) await recordExamination(sql, entry);
+  for (const entry of of('baby-news')) await recordBabyNews(sql, entry);
+  await recordDue(sql, of('due'));
+  for (const entry of of('alert')) await recordAlert(sql, entry);
+  for (const entry of of('asked')) await recordAsked(sql, entry);
+  for (const entry of of('referral')) await recordReferral(sql, entry);
+  for (const entry of of('referral-news')) await recordReferralNews(sql, entry);
+  await recordTexts(sql, of('text'));
+  await recordAudit(sql, of('audit'));
 }
 
-function recordEntry(sql: Sql, entry: Entry): Promise<void> {
-  switch (entry.kind) {
-    case 'examination':
-      return recordExamination(sql, entry);
-    case 'alert':
-      return recordAlert(sql, entry);
-    case 'text':
-      return recordText(sql, entry);
-  }
-}
-
-function byKindAndKey(a: Entry, b: Entry): number {
-  const [left, right] = [`${a.kind} ${a.key}`, `${b.kind} ${b.key}`];
-  return left < right ? -1 : left > right ? 1 : 0;
+function byKey(a: Entry, b: Entry): number {
+  return a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
 }

@@ -14,12 +14,12 @@ import { lockFolder } from './lock-file.ts';
  * Errors   a second process on the same folder is refused, by an error that names the first and the remedy.
  */
 export async function openEmbedded(folder: string | 'memory'): Promise<Database> {
-  if (folder === 'memory') return over(await start('memory://'), () => {});
+  if (folder === 'memory') return databaseOver(await start('memory://'));
 
   mkdirSync(folder, { recursive: true });
   const unlock = lockFolder(folder);
   try {
-    return over(await start(join(folder, 'postgres')), unlock);
+    return databaseOver(await start(join(folder, 'postgres')), unlock);
   } catch (cause) {
     unlock();
     throw new Error(
@@ -36,12 +36,13 @@ async function start(place: string): Promise<PGlite> {
   return PGlite.create(place);
 }
 
-function over(pglite: PGlite, unlock: () => void): Database {
+/** A database over one that is open already; `closed` is called once after it is closed. */
+export function databaseOver(pglite: PGlite, closed: () => void = () => {}): Database {
   let closing: Promise<void> | undefined;
   return {
     ...through(pglite),
     transaction: (work) => pglite.transaction((transaction) => work(through(transaction))),
-    close: () => (closing ??= pglite.close().finally(unlock)),
+    close: () => (closing ??= pglite.close().finally(closed)),
   };
 }
 

@@ -1,25 +1,40 @@
 // The Register port over a database: joins the files of the tables, and draws the transactions around them.
-// No SQL stands here. Next: entries.ts, and migrate.ts, which must have run before.
+// No SQL stands here. Next: entries.ts, answer-due.ts, and migrate.ts, which must have run before.
 
 import type { Register } from '../conversation/ports.ts';
-import { findAlerts, moveAlert } from './alerts.ts';
+import { alertOf, findAlerts, lockAlert, moveAlert } from './alerts.ts';
+import { answerDue } from './answer-due.ts';
+import { lockBabies } from './babies.ts';
+import { findBabies, listBabies } from './baby-records.ts';
 import type { Database } from './database.ts';
+import { reportText } from './delivery.ts';
 import { recordEntries } from './entries.ts';
-import { claimTexts, type Resending, settleText, usualResending } from './texts.ts';
+import { findReferrals } from './referrals.ts';
+import { type Resending, usualResending } from './resending.ts';
+import { claimTexts, settleText } from './texts.ts';
 
 /** A register in a migrated database; `end` closes it. */
 export function registerIn(database: Database, resending: Resending = usualResending): Register {
   return {
-    record: (entries) => database.transaction((sql) => recordEntries(sql, entries)),
+    record: async (entries) => {
+      if (entries.length > 0) await database.transaction((sql) => recordEntries(sql, entries));
+    },
     findAlerts: (code) => findAlerts(database, code),
+    alertOf: (baby) => alertOf(database, baby),
     moveAlert: (key, from, to, by, at, entries) =>
       database.transaction(async (sql) => {
-        const moved = await moveAlert(sql, key, from, to, by, at);
-        if (moved) await recordEntries(sql, entries);
-        return moved;
+        await lockBabies(sql, entries);
+        if (!(await moveAlert(sql, key, from, to, by, at))) return null;
+        await recordEntries(sql, entries);
+        return lockAlert(sql, key);
       }),
-    claimTexts: (at, limit, claimMilliseconds) => database.transaction((sql) => claimTexts(sql, at, limit, claimMilliseconds, resending)),
+    findBabies: (facility, code) => findBabies(database, facility, code),
+    listBabies: (worker, dueBy, limit) => listBabies(database, worker, dueBy, limit),
+    findReferrals: (code) => findReferrals(database, code),
+    workDue: (at, limit, answer, failed) => answerDue(database, at, limit, answer, failed),
+    claimTexts: (at, limit, claimMilliseconds) => claimTexts(database, at, limit, claimMilliseconds, resending),
     settleText: (key, sent, at) => database.transaction((sql) => settleText(sql, key, sent, at, resending)),
+    reportText: (reference, report, at) => database.transaction((sql) => reportText(sql, reference, report, at, resending)),
     end: () => database.close(),
   };
 }

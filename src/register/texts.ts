@@ -1,95 +1,84 @@
 // The table of texts to send: claimed by one sender at a time, urgent ones first, sent again after growing pauses.
 // A sender that dies lets its claim run out, and its texts are due again: twice is better than never.
-// Next: register.ts.
+// Next: delivery.ts, what the gateway reports of them later; resending.ts.
 
-import type { Entry, Sent, TextOut } from '../conversation/ports.ts';
+import type { Waiting } from '../conversation/ports.ts';
+import type { Sent, TextOut } from '../conversation/records.ts';
 import type { Sql } from './database.ts';
-import { storableText } from './storable.ts';
+import { outcomeOf, type Resending } from './resending.ts';
+import { storableJson, storableText } from './storable.ts';
 
-export type TextEntry = Extract<Entry, { kind: 'text' }>;
+type WaitingText = Extract<Waiting, { kind: 'text' }>;
 
-/** The pause after the first failed attempt, after the second, and so on; a text that fails once more is given up. */
-export interface Resending {
-  readonly urgentPausesMilliseconds: readonly number[];
-  readonly otherPausesMilliseconds: readonly number[];
-}
-
-const SECOND = 1_000;
-const MINUTE = 60 * SECOND;
-
-export const usualResending: Resending = {
-  urgentPausesMilliseconds: [10 * SECOND, 20 * SECOND, 40 * SECOND, MINUTE, 2 * MINUTE, 5 * MINUTE, 10 * MINUTE, 20 * MINUTE],
-  otherPausesMilliseconds: [MINUTE, 5 * MINUTE, 20 * MINUTE, 60 * MINUTE, 240 * MINUTE],
-};
-
-/** Queues a text, due at once; leaves a known one as it is. */
-export async function recordText(sql: Sql, entry: TextEntry): Promise<void> {
+/** Queues texts, due at once; leaves known ones as they are. One that went out already is sent, known or not. */
+export async function recordTexts(sql: Sql, entries: readonly WaitingText[]): Promise<void> {
+  if (entries.length === 0) return;
+  const rows = entries.map(({ key, to, text, urgent, at, gatewayId }) => ({ key, to, text, urgent, at, gatewayId }));
   await sql.query(
-    `insert into texts_out (key, recipient, text, urgent, at, due_at) values ($1, $2, $3, $4, $5, $5)
-      on conflict do nothing`,
-    [...[entry.key, entry.to, entry.text].map(storableText), entry.urgent, entry.at],
+    `insert into texts_out (key, recipient, text, urgent, at, due_at, state, attempts, gateway_id, settled_at)
+       select key, "to", text, urgent, at, at, case when "gatewayId" is null then 'due' else 'sent' end,
+         case when "gatewayId" is null then 0 else 1 end, "gatewayId", case when "gatewayId" is not null then at end
+       from jsonb_to_recordset($1::jsonb) as queued (key text, "to" text, text text, urgent boolean, at bigint, "gatewayId" text)
+     on conflict (key) do update set state = 'sent', gateway_id = excluded.gateway_id, settled_at = excluded.settled_at
+       where excluded.state = 'sent' and texts_out.state in ('due', 'unknown')`,
+    [storableJson(rows)],
   );
 }
 
-/** Due texts, each claimed until `at + claimMilliseconds`, urgent ones first and then in the order they were queued. */
-export async function claimTexts(sql: Sql, at: number, limit: number, claimMilliseconds: number, resending: Resending): Promise<TextOut[]> {
-  // Past its last attempt and still due: its senders died with it, every time. It may be the text that kills them.
-  await sql.query(
-    `with spent as materialized (
-       select key from texts_out where state = 'due' and due_at <= $1
-         and attempts > case when urgent then $2::integer else $3::integer end for update skip locked)
-     update texts_out set state = 'given-up', reason = 'sender-lost', settled_at = $1
-       from spent where texts_out.key = spent.key`,
-    [at, resending.urgentPausesMilliseconds.length, resending.otherPausesMilliseconds.length],
-  );
+/**
+ * Due texts, each claimed until `at + claimMilliseconds`, urgent ones first and then in the order they were queued. One past its
+ * last attempt and still due is given up: its senders died with it, every time, and it may be the text that kills them.
+ */
+export function claimTexts(sql: Sql, at: number, limit: number, claimMilliseconds: number, resending: Resending): Promise<TextOut[]> {
+  const last = 'case when urgent then $4::integer else $5::integer end';
   // Picked once and for all before the update: as a subquery the planner may run it again and pick more.
   return sql.query<TextOut>(
-    `with picked as materialized (
-       select key from texts_out where state = 'due' and due_at <= $1
+    `with spent as materialized (
+       select key from texts_out where state = 'due' and due_at <= $1 and attempts > ${last} for update skip locked),
+     given_up as (
+       update texts_out set state = 'given-up', reason = 'sender-lost', settled_at = $1 from spent where texts_out.key = spent.key),
+     picked as materialized (
+       select key from texts_out where state = 'due' and due_at <= $1 and attempts <= ${last}
          order by urgent desc, at, key limit $2 for update skip locked),
      claimed as (
        update texts_out set attempts = attempts + 1, due_at = $3 from picked where texts_out.key = picked.key
          returning texts_out.*)
      select key, recipient as "to", text, urgent, attempts from claimed order by urgent desc, at, key`,
-    [at, limit, at + claimMilliseconds],
+    [at, limit, at + claimMilliseconds, resending.urgentPausesMilliseconds.length, resending.otherPausesMilliseconds.length],
   );
 }
 
-/** Writes down what became of a text. News of one that was sent already changes nothing: sent is final. */
+interface ClaimedRow {
+  readonly state: string;
+  readonly urgent: boolean;
+  readonly attempts: number;
+  readonly failed_attempt: number;
+  readonly failed_ids: readonly string[];
+}
+
+/** Writes down what became of a text. What the gateway reported of it, and that it was sent, is final and stays. */
 export async function settleText(sql: Sql, key: string, sent: Sent, at: number, resending: Resending): Promise<void> {
-  const [text] = await sql.query<{ urgent: boolean; attempts: number }>(
-    `select urgent, attempts from texts_out where key = $1 and state <> 'sent' for update`,
+  const [text] = await sql.query<ClaimedRow>(
+    'select state, urgent, attempts, failed_attempt, failed_ids from texts_out where key = $1 for update',
     [storableText(key)],
   );
   if (!text) return;
+  const gatewayId = sent.kind === 'sent' ? storableText(sent.gatewayId) : null;
+  if (isSettled(text, gatewayId)) {
+    // The report was here before the gateway's own answer, which still tells the id.
+    await sql.query('update texts_out set gateway_id = coalesce(gateway_id, $2) where key = $1', [storableText(key), gatewayId]);
+    return;
+  }
   const next = outcomeOf(sent, text, at, resending);
   await sql.query(
-    `update texts_out set state = $2, due_at = coalesce($3, due_at), gateway_id = $4, reason = $5, settled_at = $6 where key = $1`,
-    [
-      storableText(key),
-      next.state,
-      next.dueAt,
-      sent.kind === 'sent' ? storableText(sent.gatewayId) : null,
-      sent.kind === 'failed' ? storableText(sent.reason) : null,
-      at,
-    ],
+    `update texts_out set state = $2, due_at = coalesce($3, due_at), gateway_id = coalesce($4, gateway_id), reason = $5, settled_at = $6
+      where key = $1`,
+    [storableText(key), next.state, next.dueAt, gatewayId, sent.kind === 'failed' ? storableText(sent.reason) : null, at],
   );
 }
 
-interface Outcome {
-  readonly state: 'due' | 'sent' | 'unknown' | 'given-up';
-  /** Null: stays as it is. */
-  readonly dueAt: number | null;
-}
-
-/**
- * Sent is sent. When nobody knows, an urgent text goes out again, since a nurse who reads it twice loses nothing;
- * any other does not, since each costs money. A failed one is due again after its pause, while it has one left.
- */
-export function outcomeOf(sent: Sent, text: { urgent: boolean; attempts: number }, at: number, resending: Resending): Outcome {
-  if (sent.kind === 'sent') return { state: 'sent', dueAt: null };
-  if (sent.kind === 'unknown' && !text.urgent) return { state: 'unknown', dueAt: null };
-  const pauses = text.urgent ? resending.urgentPausesMilliseconds : resending.otherPausesMilliseconds;
-  const pause = pauses[Math.max(text.attempts, 1) - 1];
-  return pause === undefined ? { state: 'given-up', dueAt: null } : { state: 'due', dueAt: at + pause };
+function isSettled({ state, attempts, failed_attempt, failed_ids }: ClaimedRow, gatewayId: string | null): boolean {
+  if (state === 'sent' || state === 'delivered' || state === 'undelivered') return true;
+  if (gatewayId !== null && failed_ids.length > 0) return failed_ids.includes(gatewayId);
+  return attempts > 0 && failed_attempt === attempts;
 }

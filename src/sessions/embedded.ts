@@ -3,7 +3,7 @@
 // Texts are kept as bytes: a session comes back exactly as it went in, NUL included. Next: redis.ts.
 
 import { createHash, randomUUID } from 'node:crypto';
-import type { Held, Opened, Sessions } from '../conversation/ports.ts';
+import type { Held, Opened, Sessions, Waiting } from '../conversation/ports.ts';
 import { type Lifetimes, usualLifetimes } from './lifetimes.ts';
 
 interface Sql {
@@ -52,6 +52,23 @@ export function embeddedSessions(database: SessionDatabase, options: Partial<Lif
 
     release: (held) => database.transaction((sql) => dropLock(sql, held)),
 
+    keep: (waiting) =>
+      database.transaction(async (sql) => {
+        const insert = 'insert into kept_entries (key, entry) values ($1, $2) on conflict do nothing';
+        for (const entry of waiting) await sql.query(insert, [digest(entry.key), toBytes(JSON.stringify(entry))]);
+      }),
+
+    kept: (limit) =>
+      database.transaction(async (sql) => {
+        const rows = await sql.query<{ entry: Uint8Array }>('select entry from kept_entries order by place limit $1', [limit]);
+        return rows.map(({ entry }) => JSON.parse(toText(entry)) as Waiting);
+      }),
+
+    letGo: (keys) =>
+      database.transaction(async (sql) => {
+        for (const key of keys) await sql.query('delete from kept_entries where key = $1', [digest(key)]);
+      }),
+
     end: async () => {},
   };
 }
@@ -84,7 +101,7 @@ async function findReply(sql: Sql, phone: string, messageId: string, now: number
   return row && toText(row.reply);
 }
 
-/** A message's id at a fixed length: gateways put no bound on theirs, an index row has one. */
-const digest = (messageId: string): Uint8Array => createHash('sha256').update(messageId).digest();
+/** A message's id or an entry's key at a fixed length: gateways put no bound on their ids, an index row has one. */
+const digest = (id: string): Uint8Array => createHash('sha256').update(id).digest();
 const toBytes = (text: string): Uint8Array => Buffer.from(text, 'utf8');
 const toText = (bytes: Uint8Array): string => Buffer.from(bytes).toString('utf8');

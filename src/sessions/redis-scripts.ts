@@ -1,4 +1,4 @@
-// Gives a Redis client the three commands of scripts/*.lua. A script's name ends in the number of its keys.
+// Gives a Redis client the commands of scripts/*.lua. A script's name ends in the number of its keys.
 // No decision is taken here: what a script does stands in its own file. Next: redis.ts.
 
 import { readFileSync } from 'node:fs';
@@ -21,12 +21,18 @@ export interface SessionCommands {
     replyMilliseconds: number,
   ): Promise<0 | 1>;
   releaseLock(lock: string, token: string): Promise<0 | 1>;
+  keepEntries(order: string, entries: string, ...keysAndTexts: string[]): Promise<null>;
+  keptEntries(order: string, entries: string, limit: number): Promise<string[]>;
+  letGoEntries(order: string, entries: string, ...keys: string[]): Promise<null>;
 }
 
 const scripts = {
   openSession: 'open-session-3.lua',
   closeSession: 'close-session-3.lua',
   releaseLock: 'release-lock-1.lua',
+  keepEntries: 'keep-entries-2.lua',
+  keptEntries: 'kept-entries-2.lua',
+  letGoEntries: 'let-go-entries-2.lua',
 } satisfies Record<keyof SessionCommands, string>;
 
 /** The client's own commands with ours beside them. ioredis sends EVALSHA, and the text again after a SCRIPT FLUSH. */

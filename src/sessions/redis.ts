@@ -1,9 +1,10 @@
-// The Sessions port in Redis: three keys a phone and message, three scripts, one round trip each. Redis runs a script
-// alone, so "the lock is mine" and "write" cannot be separated. Time is Redis's own: each key carries its expiry.
+// The Sessions port in Redis: three keys a phone and message, two for all that is kept, one script and one round trip a call.
+// Redis runs a script alone, so "the lock is mine" and "write" cannot be separated. Time is Redis's own: each key of a phone
+// carries its expiry.
 // Next: scripts/*.lua, and embedded.ts, which does the same in SQL.
 
 import { randomUUID } from 'node:crypto';
-import type { Held, Opened, Sessions } from '../conversation/ports.ts';
+import type { Held, Opened, Sessions, Waiting } from '../conversation/ports.ts';
 import { type Lifetimes, usualLifetimes } from './lifetimes.ts';
 import { connectRedis, orRemedy, type RedisTimes } from './redis-client.ts';
 import { addSessionCommands, type RedisClient } from './redis-scripts.ts';
@@ -57,6 +58,20 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
       await orRemedy(client, commands.releaseLock(sessionKeys(prefix, held.phone, '').lock, held.token));
     },
 
+    async keep(waiting): Promise<void> {
+      if (waiting.length === 0) return;
+      await orRemedy(client, commands.keepEntries(...keptKeys(prefix), ...waiting.flatMap((entry) => [entry.key, JSON.stringify(entry)])));
+    },
+
+    async kept(limit): Promise<Waiting[]> {
+      const texts = await orRemedy(client, commands.keptEntries(...keptKeys(prefix), limit));
+      return texts.map((text) => JSON.parse(text) as Waiting);
+    },
+
+    async letGo(keys): Promise<void> {
+      if (keys.length > 0) await orRemedy(client, commands.letGoEntries(...keptKeys(prefix), ...keys));
+    },
+
     async end(): Promise<void> {
       if ('url' in options) client.disconnect();
     },
@@ -67,4 +82,9 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
 export function sessionKeys(prefix: string, phone: string, messageId: string) {
   const tag = `${prefix}:{${phone}}`;
   return { reply: `${tag}:reply:${messageId}`, lock: `${tag}:lock`, session: `${tag}:session` };
+}
+
+/** The order of what is kept, and the entries themselves: one slot for both. */
+export function keptKeys(prefix: string): [order: string, entries: string] {
+  return [`${prefix}:{kept}:order`, `${prefix}:{kept}:entries`];
 }

@@ -5,8 +5,9 @@ import { migrate } from '../../src/register/migrate.ts';
 import { openEmbedded } from '../../src/register/pglite.ts';
 import { registerIn } from '../../src/register/register.ts';
 import { databaseConformance } from './database.ts';
-import { type RegisterHarness, registerConformance } from './register.ts';
-import { testResending, textsConformance } from './register-texts.ts';
+import type { RegisterHarness } from './register.ts';
+import { registerConformance } from './register-suites.ts';
+import { testResending } from './register-texts.ts';
 
 let harness: RegisterHarness;
 
@@ -20,4 +21,3 @@ afterAll(() => harness?.register.end());
 
 databaseConformance('the embedded database', () => harness.database);
 registerConformance('the embedded database', () => harness);
-textsConformance('the embedded database', () => harness);

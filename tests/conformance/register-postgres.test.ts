@@ -6,8 +6,9 @@ import { openPostgres } from '../../src/register/postgres.ts';
 import { registerIn } from '../../src/register/register.ts';
 import { type PostgresServer, startPostgresServer } from '../support/postgres-server.ts';
 import { databaseConformance } from './database.ts';
-import { type RegisterHarness, registerConformance } from './register.ts';
-import { testResending, textsConformance } from './register-texts.ts';
+import type { RegisterHarness } from './register.ts';
+import { registerConformance } from './register-suites.ts';
+import { testResending } from './register-texts.ts';
 
 let server: PostgresServer;
 let harness: RegisterHarness;
@@ -26,7 +27,6 @@ afterAll(async () => {
 
 databaseConformance('PostgreSQL', () => harness.database);
 registerConformance('PostgreSQL', () => harness);
-textsConformance('PostgreSQL', () => harness);
 
 describe('migrations in PostgreSQL', () => {
   it('are applied by one of several processes that start at once', async () => {

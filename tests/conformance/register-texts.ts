@@ -2,8 +2,8 @@
 // Claims see every text of a store, so each test first takes what others left. Next: register.ts.
 
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { Sent, TextOut } from '../../src/conversation/ports.ts';
-import type { Resending } from '../../src/register/texts.ts';
+import type { Sent, TextOut } from '../../src/conversation/records.ts';
+import type { Resending } from '../../src/register/resending.ts';
 import { noon, text } from './entries.ts';
 import type { RegisterHarness } from './register.ts';
 

@@ -1,11 +1,10 @@
-// What every register promises of entries and alerts, as one suite; register-texts.ts has the texts.
-// Next: register-pglite.test.ts, register-postgres.test.ts.
+// What every register promises of entries, whatever their kind; the files beside have one kind each.
+// Next: register-suites.ts, register-alerts.ts.
 
 import { describe, expect, it } from 'vitest';
 import type { Register } from '../../src/conversation/ports.ts';
 import type { Database } from '../../src/register/database.ts';
-import { freshKey } from '../support/fresh-key.ts';
-import { alert, examination, noon, text } from './entries.ts';
+import { alert, asked, audit, babyNews, due, examination, ofBaby, referral, referralNews, text } from './entries.ts';
 
 export interface RegisterHarness {
   readonly register: Register;
@@ -13,10 +12,7 @@ export interface RegisterHarness {
   readonly database: Database;
 }
 
-const nurse = '+254700000002';
-const otherNurse = '+254700000003';
-
-export function registerConformance(store: string, harness: () => RegisterHarness): void {
+export function entriesConformance(store: string, harness: () => RegisterHarness): void {
   const rowsOf = (table: string, key: string) => harness().database.query(`select * from ${table} where key = $1`, [key]);
   const historyOf = (key: string) =>
     harness().database.query('select move, state_from, state_to, by, at from alert_history where alert = $1 order by move', [key]);
@@ -43,6 +39,43 @@ export function registerConformance(store: string, harness: () => RegisterHarnes
       expect(await rowsOf('texts_out', sent.key)).toMatchObject([{ text: 'one' }]);
       expect(await historyOf(raised.key)).toHaveLength(1);
     });
+
+    it('of every kind are written once, all in one call, in whatever order they stand and however often they come', async () => {
+      const of = ofBaby();
+      const [examined, raised, sent] = [examination(of), alert(of), referral(of)];
+      const entries = [
+        referralNews({ referral: sent.key, news: 'left' }),
+        asked({ alert: raised.key, step: 1, nurse: '+254700000003' }),
+        babyNews({ baby: of.baby, news: 'handed-over', to: '+254700000009' }),
+        ...[due({ baby: of.baby }), text(), audit(), sent, raised, examined],
+      ];
+      await harness().register.record(entries);
+      await harness().register.record([...entries].reverse());
+      const count = async (table: string, column: string, key: string) =>
+        (await harness().database.query(`select from ${table} where ${column} = $1`, [key])).length;
+      expect(await count('examinations', 'baby', of.baby)).toBe(1);
+      expect(await count('babies', 'id', of.baby)).toBe(1);
+      expect(await count('baby_history', 'baby', of.baby)).toBe(1);
+      expect(await count('alerts', 'baby', of.baby)).toBe(1);
+      expect(await count('alert_asks', 'alert', raised.key)).toBe(2);
+      expect(await count('referral_history', 'referral', sent.key)).toBe(1);
+      for (const entry of entries.slice(3, 6))
+        expect(await count({ due: 'due_work', text: 'texts_out', audit: 'audit' }[entry.kind as 'due'], 'key', entry.key)).toBe(1);
+    });
+
+    it.each(['alert_history', 'alert_asks', 'referral_history', 'baby_history', 'audit'])(
+      'in %s are never changed or deleted',
+      async (table) => {
+        const of = ofBaby();
+        const sent = referral(of);
+        await harness().register.record([alert(of), sent, referralNews({ referral: sent.key, news: 'left' }), audit()]);
+        await harness().register.record([babyNews({ baby: of.baby, news: 'handed-over', to: '+254700000009' })]);
+        for (const change of [`update ${table} set by = by`, `delete from ${table}`, `truncate ${table}`]) {
+          const statement = table === 'alert_asks' ? change.replaceAll(' by', ' nurse') : change;
+          await expect(harness().database.query(statement)).rejects.toThrow('Insert a further row instead');
+        }
+      },
+    );
 
     it('may hold the same entry twice', async () => {
       const entry = examination();
@@ -88,79 +121,5 @@ export function registerConformance(store: string, harness: () => RegisterHarnes
       const [found] = await harness().register.findAlerts(raised.code);
       expect(JSON.stringify(found?.body)).toBe(JSON.stringify(body));
     });
-  });
-
-  describe(`alerts in ${store}`, () => {
-    it('are found by their code, newest first, with instants as numbers', async () => {
-      const code = freshKey('code');
-      const [older, newer] = [alert({ code, at: noon }), alert({ code, at: noon + 1 })];
-      await harness().register.record([older, newer, alert()]);
-      const { kind: _, ...facts } = newer;
-      const found = await harness().register.findAlerts(code);
-      expect(found.map(({ key }) => key)).toEqual([newer.key, older.key]);
-      expect(found[0]).toStrictEqual({ ...facts, state: 'open', takenBy: null });
-    });
-
-    it('are not found once closed', async () => {
-      const raised = alert();
-      await harness().register.record([raised]);
-      await harness().register.moveAlert(raised.key, 'open', 'closed', nurse, noon, []);
-      expect(await harness().register.findAlerts(raised.code)).toEqual([]);
-    });
-
-    it('are taken, given back, taken by another and closed, and their history tells it', async () => {
-      const raised = alert();
-      const { register } = harness();
-      await register.record([raised]);
-      expect(await register.moveAlert(raised.key, 'open', 'taken', nurse, noon + 1, [])).toMatchObject({ state: 'taken', takenBy: nurse });
-      expect(await register.moveAlert(raised.key, 'taken', 'open', nurse, noon + 2, [])).toMatchObject({ state: 'open', takenBy: null });
-      expect(await register.moveAlert(raised.key, 'open', 'taken', otherNurse, noon + 3, [])).toMatchObject({ takenBy: otherNurse });
-      expect(await register.moveAlert(raised.key, 'taken', 'closed', nurse, noon + 4, [])).toMatchObject({
-        state: 'closed',
-        takenBy: otherNurse,
-      });
-      expect(await historyOf(raised.key)).toEqual([
-        { move: 0, state_from: null, state_to: 'open', by: raised.worker, at: noon },
-        { move: 1, state_from: 'open', state_to: 'taken', by: nurse, at: noon + 1 },
-        { move: 2, state_from: 'taken', state_to: 'open', by: nurse, at: noon + 2 },
-        { move: 3, state_from: 'open', state_to: 'taken', by: otherNurse, at: noon + 3 },
-        { move: 4, state_from: 'taken', state_to: 'closed', by: nurse, at: noon + 4 },
-      ]);
-    });
-
-    it('go to exactly one of ten nurses, and only her texts are written', async () => {
-      const raised = alert();
-      await harness().register.record([raised]);
-      const replies = Array.from({ length: 10 }, () => text());
-      const moves = await Promise.all(
-        replies.map((reply, n) => harness().register.moveAlert(raised.key, 'open', 'taken', `+2547000001${n}`, noon, [reply])),
-      );
-      const winner = moves.findIndex((moved) => moved !== null);
-      expect(moves.filter((moved) => moved !== null)).toHaveLength(1);
-      expect(moves[winner]?.takenBy).toBe(`+2547000001${winner}`);
-      const written = await Promise.all(replies.map(({ key }) => rowsOf('texts_out', key)));
-      expect(written.map((rows) => rows.length)).toEqual(replies.map((_, n) => (n === winner ? 1 : 0)));
-    });
-
-    it('do not move when what goes with the move cannot be written', async () => {
-      const raised = alert();
-      await harness().register.record([raised]);
-      const move = harness().register.moveAlert(raised.key, 'open', 'taken', nurse, noon, [text({ at: Number.NaN })]);
-      await expect(move).rejects.toThrow();
-      expect(await harness().register.findAlerts(raised.code)).toMatchObject([{ state: 'open' }]);
-      expect(await historyOf(raised.key)).toHaveLength(1);
-    });
-
-    it('that nobody raised do not move', async () => {
-      expect(await harness().register.moveAlert(freshKey('alert'), 'open', 'taken', nurse, noon, [])).toBeNull();
-    });
-
-    it.each(['update alert_history set by = by', 'delete from alert_history', 'truncate alert_history'])(
-      'have a history that refuses: %s',
-      async (statement) => {
-        await harness().register.record([alert()]);
-        await expect(harness().database.query(statement)).rejects.toThrow('Insert a further row instead');
-      },
-    );
   });
 }

@@ -1,9 +1,10 @@
 // What every Sessions store promises, as one suite. Each store brings a harness that makes a store, and lets a lock, a
 // session or a remembered reply run out at once. Next: sessions-redis.test.ts, sessions-embedded.test.ts.
 
-import { describe, expect, it } from 'vitest';
-import type { Held, Sessions } from '../../src/conversation/ports.ts';
+import { afterEach, describe, expect, it } from 'vitest';
+import type { Held, Sessions, Waiting } from '../../src/conversation/ports.ts';
 import { freshPhone } from '../support/fresh-phone.ts';
+import { alert, text } from './entries.ts';
 
 export interface SessionsHarness {
   readonly sessions: Sessions;
@@ -169,5 +170,73 @@ export function sessionsConformance(store: string, harness: () => SessionsHarnes
       expect(await open(phone, `m${text}`)).toEqual({ kind: 'repeated', reply: text });
       expect((await openHeld(harness(), phone, 'other')).session).toBe(text);
     });
+  });
+
+  describe(`entries kept in ${store}`, () => {
+    const { keep, kept, letGo } = {
+      keep: (...waiting: Waiting[]) => harness().sessions.keep(waiting),
+      kept: (limit = 100) => harness().sessions.kept(limit),
+      letGo: (...waiting: Waiting[]) => harness().sessions.letGo(waiting.map(({ key }) => key)),
+    };
+
+    afterEach(async () => {
+      await letGo(...(await kept()));
+    });
+
+    it('are none at first, and keeping or letting go of none is harmless', async () => {
+      await keep();
+      await letGo();
+      expect(await kept()).toEqual([]);
+    });
+
+    it('come back as they were, oldest first, and stay until they are let go', async () => {
+      const [first, second, third] = [text(), alert(), { ...text({ urgent: true }), gatewayId: 'SM1' }];
+      await keep(third, first);
+      await keep(second);
+      expect(await kept()).toStrictEqual([third, first, second]);
+      expect(await kept()).toHaveLength(3);
+      await letGo(first);
+      expect(await kept()).toStrictEqual([third, second]);
+    });
+
+    it('come no more at a time than asked for', async () => {
+      const entries = [text(), text(), text()];
+      await keep(...entries);
+      expect(await kept(2)).toStrictEqual(entries.slice(0, 2));
+    });
+
+    it('are kept once and as they were first, in their first place', async () => {
+      const [first, second] = [text({ text: 'one' }), text()];
+      await keep(first);
+      await keep(second, { ...first, text: 'two' });
+      expect(await kept()).toStrictEqual([first, second]);
+    });
+
+    it('may be kept again once they were let go, behind the others', async () => {
+      const [first, second] = [text(), text()];
+      await keep(first, second);
+      await letGo(first);
+      await keep(first);
+      expect(await kept()).toStrictEqual([second, first]);
+    });
+
+    it('are all there when many processes keep theirs at once', async () => {
+      const entries = Array.from({ length: 20 }, () => text());
+      await Promise.all(entries.map((entry) => keep(entry)));
+      expect((await kept()).map(({ key }) => key).sort()).toEqual(entries.map(({ key }) => key).sort());
+    });
+
+    it('that nobody keeps are let go without harm', async () => {
+      await expect(letGo(text())).resolves.toBeUndefined();
+    });
+
+    it.each(['\0', '\ud83d', '👶🏿', 'x'.repeat(10_000), 'مولود', '{"__proto__":{}}'])(
+      'give back the text %j and a key with it',
+      async (words) => {
+        const entry = text({ key: `key ${words}`, text: words });
+        await keep(entry);
+        expect(await kept()).toStrictEqual([entry]);
+      },
+    );
   });
 }

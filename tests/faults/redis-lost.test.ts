@@ -34,7 +34,7 @@ describe('sessions in Redis', () => {
   });
 
   it('give up a command that a frozen Redis does not answer, and go on when it thaws', async () => {
-    const sessions = redisSessions({ url: server.url, times: { ...usualRedisTimes, commandMilliseconds: 100 } });
+    const sessions = redisSessions({ url: server.url, times: { ...usualRedisTimes, commandMilliseconds: 500 } });
     const phone = freshPhone();
     await sessions.open(freshPhone(), 'm1', 0);
 

@@ -1,4 +1,5 @@
-// A whole application over memory stores with simulated phones, on a clock that only the test moves.
+// A whole application with simulated phones, on a clock that only the test moves: sessions in memory, the real register in an
+// embedded database that the desks of one file share, each finding it empty. One desk at a time.
 
 import { fileURLToPath } from 'node:url';
 import { type Application, buildApplication } from '../../src/cli/application.ts';
@@ -7,10 +8,12 @@ import { loadRoster } from '../../src/cli/load-roster.ts';
 import { SimulatedPhones } from '../../src/cli/simulated-phones.ts';
 import type { Published } from '../../src/conversation/book.ts';
 import type { Channel, Receive } from '../../src/conversation/ports.ts';
-import { type MemoryRegister, memoryRegister, memorySessions } from './memory-stores.ts';
+import { rosterOf } from '../../src/conversation/roster.ts';
+import { memorySessions } from './memory-stores.ts';
+import { openTestRegister, type TestRegister } from './test-register.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-export const demoRoster = loadRoster(`${root}flows/demo/roster.yaml`);
+export const demoRoster = rosterOf(loadRoster(`${root}flows/demo`));
 
 let loaded: Promise<Published> | undefined;
 
@@ -33,7 +36,7 @@ export interface DeskOptions {
 
 export interface Desk {
   readonly phones: SimulatedPhones;
-  readonly register: MemoryRegister;
+  readonly register: TestRegister;
   readonly receive: Receive;
   readonly now: () => number;
   /** Faults that the application logged. */
@@ -50,7 +53,7 @@ export async function openDesk({
 }: DeskOptions): Promise<Desk> {
   const files = await published();
   const nurse = demoRoster.facility(demoRoster.find(worker)?.facility ?? '')?.nurse ?? '';
-  const stores = { sessions: memorySessions(), register: memoryRegister() };
+  const stores = { sessions: memorySessions(), register: openTestRegister() };
   const faults: string[] = [];
   let clock = now;
   const fault = (_about: object, what: string): void => {

@@ -16,7 +16,7 @@ export interface ExaminationRow {
   readonly code: string;
   readonly body: {
     readonly case: { readonly findings: Readonly<Record<string, unknown>> };
-    readonly answers: readonly { readonly message: number }[];
+    readonly examination: { readonly answers: readonly { readonly message: number }[] };
   };
 }
 

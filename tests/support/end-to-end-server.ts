@@ -45,6 +45,17 @@ export async function startServerProcess(environment: Environment, command = fro
   return { ...started, url: `http://127.0.0.1:${port}` };
 }
 
+/** Starts `pipit work` in a process of its own. */
+export function startWorkProcess(environment: Environment, command = fromSource): Promise<StartedProcess> {
+  const { PATH = '', HOME = '' } = process.env;
+  return startProcess(process.execPath, [...command, 'work'], {
+    cwd: root,
+    env: { PATH, HOME, ...environment },
+    sign: 'pipit is at work',
+    remedy: 'Run npm install.',
+  });
+}
+
 export interface ServerHere {
   readonly url: string;
   stop(): Promise<void>;
