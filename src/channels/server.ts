@@ -7,6 +7,7 @@ import type { Door, DoorLog } from './door.ts';
 import { describeFault } from './fault.ts';
 import { readForm } from './form.ts';
 import type { SmsProof } from './sms/signature.ts';
+import { STATUS_PATH, type StatusDoor, statusWebhook } from './sms/status.ts';
 import { smsWebhook } from './sms/webhook.ts';
 import type { UssdProof } from './ussd/secret.ts';
 import { type UssdScreen, ussdWebhook } from './ussd/webhook.ts';
@@ -14,6 +15,8 @@ import { type UssdScreen, ussdWebhook } from './ussd/webhook.ts';
 export interface ServerParts extends Door {
   /** Left out: there is no SMS door. */
   readonly sms?: SmsProof;
+  /** Left out: delivery reports are not taken. */
+  readonly report?: StatusDoor['report'];
   /** Left out: there is no USSD door. */
   readonly ussd?: UssdProof & UssdScreen;
   /** Other pages under a path of their own, such as the coordinator's. */
@@ -29,6 +32,7 @@ export function buildServer(parts: ServerParts): Express {
     response.type('text/plain').send('ok');
   });
   if (parts.sms) app.post('/sms', readForm(), smsWebhook(parts, parts.sms));
+  if (parts.sms && parts.report) app.post(STATUS_PATH, readForm(), statusWebhook({ log: parts.log, report: parts.report }, parts.sms));
   if (parts.ussd) app.post(['/ussd', '/ussd/:secret'], readForm(), ussdWebhook(parts, parts.ussd, parts.ussd));
   for (const [path, handler] of Object.entries(parts.mounts ?? {})) app.use(path, handler);
   app.use((_request, response) => {

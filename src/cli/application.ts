@@ -4,15 +4,21 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Published } from '../conversation/book.ts';
 import { bindBook } from '../conversation/book.ts';
+import { answerWork } from '../conversation/due-work.ts';
+import type { FollowUpParts } from '../conversation/follow-up-parts.ts';
 import type { Receive, Register, Roster, SendText, Sessions } from '../conversation/ports.ts';
 import { receiver } from '../conversation/receive.ts';
 import { sendDue } from '../conversation/send-due.ts';
+import { keptWriter } from '../conversation/write-kept.ts';
+import { say } from '../messages/catalogue.ts';
+import { toPlain } from '../messages/gsm7.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import type { Database } from '../register/database.ts';
 import { migrate } from '../register/migrate.ts';
 import { openEmbedded } from '../register/pglite.ts';
 import { openPostgres } from '../register/postgres.ts';
 import { registerIn } from '../register/register.ts';
+import { type RosterStore, rosterStoreIn } from '../register/roster.ts';
 import { embeddedSessions } from '../sessions/embedded.ts';
 import { redisSessions } from '../sessions/redis.ts';
 
@@ -25,6 +31,7 @@ export interface Log {
 export interface Stores {
   readonly sessions: Sessions;
   readonly register: Register;
+  readonly roster: RosterStore;
   /** Ends both, in the order that they need. */
   end(): Promise<void>;
 }
@@ -44,6 +51,7 @@ export async function openStores({ redisUrl, databaseUrl, data }: StorePlaces): 
   return {
     sessions,
     register,
+    roster: rosterStoreIn(database),
     end: async () => {
       await sessions.end();
       await register.end();
@@ -51,9 +59,12 @@ export async function openStores({ redisUrl, databaseUrl, data }: StorePlaces): 
   };
 }
 
+/** Pieces of work answered at a time. */
+const workBatch = 20;
+
 export interface Application {
   readonly receive: Receive;
-  /** Sends what is due, now; how many texts were tried. */
+  /** Answers the work and sends the texts that are due now; how many. */
   readonly sendDue: () => Promise<number>;
 }
 
@@ -71,7 +82,7 @@ export interface ApplicationParts {
 
 export function buildApplication(parts: ApplicationParts): Application {
   const { stores, published, now, log, send } = parts;
-  const current = { book: bindBook(published), catalogues: published.catalogues };
+  const current = { book: bindBook(published), catalogues: published.catalogues, followUp: published.followUp };
   const receive = receiver({
     ...stores,
     roster: parts.roster,
@@ -83,5 +94,41 @@ export function buildApplication(parts: ApplicationParts): Application {
     pause: (milliseconds) => pause(milliseconds),
     log,
   });
-  return { receive, sendDue: () => sendDue(stores.register, send, now) };
+  const speak: FollowUpParts['speak'] = (language, key, values) => toPlain(say(published.catalogues, language, key, values));
+  const answerDue = (): Promise<number> =>
+    stores.register.workDue(
+      now(),
+      workBatch,
+      (work) => answerWork(work, { roster: parts.roster, published: current, speak, now: now() }),
+      (work, error) => log.error({ work, fault: error instanceof Error ? error.name : 'unknown' }, 'due work could not be answered'),
+    );
+  const faultOf = (error: unknown): string => (error instanceof Error ? error.name : 'unknown');
+  const writeKept = keptWriter({
+    ...stores,
+    send,
+    now,
+    refused: ({ kind }, error) => log.error({ kind, fault: faultOf(error) }, 'a kept entry is refused by the register'),
+  });
+  const keptWritten = (): Promise<number> =>
+    writeKept().catch((error: unknown) => {
+      log.error({ fault: faultOf(error) }, 'what is kept could not be written; it is tried again');
+      return 0;
+    });
+  return { receive, sendDue: () => allDone([keptWritten, answerDue, () => sendDue(stores.register, send, now)]) };
+}
+
+/** One after the other; one that fails holds none of the others back, and is told of when all had their turn. */
+async function allDone(parts: readonly (() => Promise<number>)[]): Promise<number> {
+  let done = 0;
+  const faults: unknown[] = [];
+  for (const part of parts) {
+    await part().then(
+      (some) => {
+        done += some;
+      },
+      (error: unknown) => faults.push(error),
+    );
+  }
+  if (faults.length > 0) throw faults[0];
+  return done;
 }

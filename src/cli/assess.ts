@@ -3,6 +3,7 @@
 
 import { join } from 'node:path';
 import { renderDiagnostic } from '../authoring/diagnostic.ts';
+import { namesGivenTwice } from '../authoring/names-given-twice.ts';
 import { type CaseFault, type CaseId, readCase } from '../authoring/read-case.ts';
 import { bindGrowth } from '../clinical/growth.ts';
 import { interpret } from '../clinical/interpret.ts';
@@ -39,10 +40,17 @@ export function runAssess(stdin: string, { protocol: loaded, lines }: AssessOpti
   const json = parse(stdin);
   if (Array.isArray(json?.value))
     return together(
-      json.value.map((one, i) => assess(one, i + 1, protocol)),
+      json.value.map((one, i) =>
+        assess(
+          one,
+          i + 1,
+          protocol,
+          json.twice.filter(([at]) => at === i).map(([, ...path]) => path),
+        ),
+      ),
       (results) => `${JSON.stringify(results, null, 2)}\n`,
     );
-  const outcome = json === null ? notJson(1) : assess(json.value, 1, protocol);
+  const outcome = json === null ? notJson(1) : assess(json.value, 1, protocol, json.twice);
   if (outcome.faults.length > 0) return { stdout: '', stderr: said(outcome), exitCode: 2 };
   return { stdout: `${JSON.stringify(outcome.result, null, 2)}\n`, stderr: '', exitCode: 0 };
 }
@@ -61,15 +69,22 @@ function together(outcomes: readonly Outcome[], print: (results: readonly unknow
 
 function assessText(text: string, number: number, protocol: Protocol): Outcome {
   const json = parse(text);
-  return json === null ? notJson(number) : assess(json.value, number, protocol);
+  return json === null ? notJson(number) : assess(json.value, number, protocol, json.twice);
 }
 
-function assess(json: unknown, number: number, protocol: Protocol): Outcome {
+function assess(json: unknown, number: number, protocol: Protocol, twice: readonly Path[]): Outcome {
   const read = readCase(json, protocol);
   const id = read.id === undefined ? {} : { id: read.id };
   const name = read.id ?? number;
-  if (read.kind === 'faulty') return { name, faults: read.faults, result: { ...id, error: read.faults[0] } };
+  const faults = [...twice.map(givenTwice), ...(read.kind === 'faulty' ? read.faults : [])];
+  if (read.kind === 'faulty' || faults.length > 0) return { name, faults, result: { ...id, error: faults[0] } };
   return { name, faults: [], result: { ...id, ...interpret(protocol, read.case) } };
+}
+
+type Path = readonly (string | number)[];
+
+function givenTwice(path: Path): CaseFault {
+  return { field: path.join('.'), message: `${JSON.stringify(path.at(-1))} is given twice; give it once` };
 }
 
 function notJson(number: number): Outcome {
@@ -80,9 +95,9 @@ function notJson(number: number): Outcome {
   return { name: number, faults: [fault], result: { error: fault } };
 }
 
-function parse(text: string): { readonly value: unknown } | null {
+function parse(text: string): { readonly value: unknown; readonly twice: readonly Path[] } | null {
   try {
-    return { value: JSON.parse(text) as unknown };
+    return { value: JSON.parse(text) as unknown, twice: namesGivenTwice(text) };
   } catch {
     return null;
   }

@@ -21,6 +21,11 @@ const environment = z.object({
   PIPIT_LOCALES: z.string().optional(),
   PIPIT_ROSTER: z.string().optional(),
   PIPIT_ALLOW_DRAFTS: yes,
+  /** Whether `pipit serve` does what is due as well; 0 where `pipit work` does. */
+  PIPIT_WORK: z
+    .enum(['1', '0'])
+    .default('1')
+    .transform((value) => value === '1'),
   PIPIT_DEVELOPMENT: yes,
   PIPIT_COUNTRY: z.string().length(2).optional(),
   PIPIT_SCREEN: z.coerce.number().int().min(60).max(182).default(182),
@@ -36,6 +41,7 @@ const environment = z.object({
 export type Config = Readonly<z.infer<typeof environment>> & {
   readonly flows: string;
   readonly locales: string;
+  /** Folder that an empty register gets its roster from. */
   readonly roster: string;
   readonly isProduction: boolean;
 };
@@ -68,7 +74,7 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>, ro
       ...values,
       flows,
       locales: values.PIPIT_LOCALES ?? join(root, 'locales'),
-      roster: values.PIPIT_ROSTER ?? join(flows, 'demo', 'roster.yaml'),
+      roster: values.PIPIT_ROSTER ?? join(flows, 'demo'),
       isProduction: values.NODE_ENV === 'production',
     },
   };
@@ -80,8 +86,6 @@ export function faultsOfServing(config: Config): string[] {
   if (config.isProduction) {
     if (config.PIPIT_DEVELOPMENT)
       faults.push('PIPIT_DEVELOPMENT=1 leaves the doors open and is refused when NODE_ENV=production. Unset one of the two.');
-    if (config.PIPIT_ROSTER === undefined)
-      faults.push('PIPIT_ROSTER is not set, and the demo roster holds invented people. Point it at your roster.');
     if (config.DATABASE_URL === undefined && !config.PIPIT_ALLOW_EMBEDDED) {
       faults.push(
         'DATABASE_URL is not set. The embedded database does not survive a power cut; set DATABASE_URL, or PIPIT_ALLOW_EMBEDDED=1 for one desk.',

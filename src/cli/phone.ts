@@ -4,8 +4,8 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { createInterface } from 'node:readline/promises';
-import type { ReadRoster } from '../authoring/read-roster.ts';
 import type { Published } from '../conversation/book.ts';
+import { type RosterData, rosterOf } from '../conversation/roster.ts';
 import { measure } from '../messages/segments.ts';
 import { type Application, buildApplication, openStores } from './application.ts';
 import type { Config } from './config.ts';
@@ -54,7 +54,7 @@ export async function phone(config: Config, options: PhoneOptions, write: (line:
 }
 
 interface DeskParts {
-  readonly roster: ReadRoster;
+  readonly roster: RosterData;
   readonly published: Published;
   readonly config: Config;
   readonly worker: string;
@@ -63,12 +63,14 @@ interface DeskParts {
   readonly data: string;
 }
 
-async function openDesk({ roster, published, config, worker, channel, now, data }: DeskParts): Promise<Desk> {
+async function openDesk({ roster: known, published, config, worker, channel, now, data }: DeskParts): Promise<Desk> {
+  const roster = rosterOf(known);
   const person = roster.find(worker);
-  const nurse = person === undefined ? undefined : roster.facility(person.facility)?.nurse;
+  const nurse =
+    person === undefined ? undefined : (roster.onCall(person.facility, now)[0]?.phone ?? roster.facility(person.facility)?.nurse);
   if (nurse === undefined)
     throw new Error(
-      `${worker} is not on the roster. Take one of: ${roster.people.map((one) => `${one.phone} (${one.name}, ${one.language})`).join(', ')}.`,
+      `${worker} is not on the roster. Take one of: ${known.people.map((one) => `${one.phone} (${one.name}, ${one.language})`).join(', ')}.`,
     );
   const stores = await openStores({ data });
   let ahead = 0;
@@ -100,7 +102,7 @@ async function openDesk({ roster, published, config, worker, channel, now, data 
 
 async function playFile(
   path: string,
-  roster: ReadRoster,
+  roster: RosterData,
   published: Published,
   config: Config,
   write: (line: string) => void,
@@ -138,11 +140,15 @@ async function converse(phones: SimulatedPhones, options: PhoneOptions, worker: 
     if (text === ':bye') break;
     const reply = text.startsWith(':') ? await command(text, phones, write) : text === '' ? null : await phones.send(text);
     if (reply !== null) show(reply, phones, options, write);
-    for (const news of await phones.takeTexts('nurse')) write(`   to the nurse: ${news}   [${lengthOf(news)}]`);
-    for (const news of await phones.takeTexts('worker')) write(`   to the worker: ${news}   [${lengthOf(news)}]`);
+    for (const { to, text: news } of await phones.takeAll())
+      write(`   to ${to === worker ? 'the worker' : to}: ${news}   [${lengthOf(news)}]`);
     terminal.prompt();
   }
   terminal.close();
+}
+
+function isNumber(who: string): who is `+${string}` {
+  return who.startsWith('+');
 }
 
 async function command(text: string, phones: SimulatedPhones, write: (line: string) => void): Promise<string | null> {
@@ -163,13 +169,19 @@ async function command(text: string, phones: SimulatedPhones, write: (line: stri
       phones.switchTo('ussd');
       return phones.dialAgain();
     case 'nurse':
-      write(`   (nurse) ${await phones.sendAsNurse(words)}`);
+      write(`   (nurse) ${await phones.sendFrom('nurse', words)}`);
       return null;
+    case 'from': {
+      const [who = '', ...said] = rest;
+      if (!isNumber(who)) write('   :from +254700555021 7FK');
+      else write(`   (${who}) ${await phones.sendFrom(who, said.join(' '))}`);
+      return null;
+    }
     case 'wait':
       phones.wait(words);
       return null;
     default:
-      write('   :dial :drop :sms :ussd :nurse 7FK :wait PT1H :bye');
+      write('   :dial :drop :sms :ussd :nurse 7FK :from +254700555021 7FK :wait PT1H :bye');
       return null;
   }
 }

@@ -6,10 +6,15 @@ import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
 import { loadForAssess, runAssess } from './assess.ts';
-import { check, signOff } from './check.ts';
+import { check } from './check.ts';
 import { type Config, readConfig } from './config.ts';
+import { type ExportOptions, exportMonth } from './export.ts';
 import { phone } from './phone.ts';
+import { checkRoster, exportRoster, importRoster } from './roster.ts';
+import { rows } from './rows.ts';
 import { serve } from './serve.ts';
+import { signOff } from './sign-off.ts';
+import { work } from './work.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const print = (line: string): void => {
@@ -50,21 +55,31 @@ program
   .option('--keep', 'keep sessions in the data folder from one run to the next')
   .action((options) => run(() => phone(configOrExit(), options, print)));
 
+/** Ends on the usual signals, after what is in flight. */
+function closeOnSignal(running: { close(): Promise<void> }): number {
+  const stop = (): void => {
+    void running.close().then(() => process.exit(0));
+  };
+  process.once('SIGTERM', stop);
+  process.once('SIGINT', stop);
+  return 0;
+}
+
+const development = ['--development', 'check no signatures, send no texts: for trying on this machine only'] as const;
+const developing = (options: { development?: boolean }): Config =>
+  configOrExit(options.development === true ? { PIPIT_DEVELOPMENT: '1' } : {});
+
 program
   .command('serve')
-  .description('serve the webhooks')
-  .option('--development', 'check no signatures, send no texts: for trying on this machine only')
-  .action((options: { development?: boolean }) =>
-    run(async () => {
-      const serving = await serve(configOrExit(options.development === true ? { PIPIT_DEVELOPMENT: '1' } : {}));
-      const stop = (): void => {
-        void serving.close().then(() => process.exit(0));
-      };
-      process.once('SIGTERM', stop);
-      process.once('SIGINT', stop);
-      return 0;
-    }),
-  );
+  .description('serve the webhooks, and do what is due')
+  .option(...development)
+  .action((options) => run(async () => closeOnSignal(await serve(developing(options)))));
+
+program
+  .command('work')
+  .description('do what is due: texts, reminders, alerts that nobody took; beside PIPIT_WORK=0 pipit serve')
+  .option(...development)
+  .action((options) => run(async () => closeOnSignal(await work(developing(options)))));
 
 program
   .command('assess')
@@ -97,6 +112,45 @@ program
       });
       if (options.signOff === true) return signOff(config, print);
       return check(config, options.format === 'json' ? 'json' : 'text', print);
+    }),
+  );
+
+program
+  .command('rows')
+  .description('every row of the clinical reference: what carries it, what proves it, or why it has no rule')
+  .option('--into <file>', 'write the table between the marks of this document')
+  .action((options: { into?: string }) => run(async () => rows(configOrExit(), root, options.into, print)));
+
+const roster = program.command('roster').description('people, facilities and rota, as four tables in a folder');
+roster
+  .command('check <folder>')
+  .description('say what is wrong with the tables')
+  .action((folder: string) => run(async () => checkRoster(folder, print)));
+roster
+  .command('import <folder>')
+  .description('put the tables in place of the roster in the register, whole or not at all')
+  .option('--by <name>', 'who imports, for the audit trail', 'pipit roster import')
+  .action((folder: string, options: { by: string }) => run(() => importRoster(configOrExit(), folder, options.by, Date.now(), print)));
+roster
+  .command('export <folder>')
+  .description('write the roster in the register as tables')
+  .action((folder: string) => run(() => exportRoster(configOrExit(), folder, print)));
+
+program
+  .command('export')
+  .description('the register of a facility and month, as a table for a spreadsheet or a FHIR R4 bundle')
+  .requiredOption('--facility <id>', 'which facility, from the roster')
+  .requiredOption('--month <month>', 'which month, like 2026-11')
+  .option('--format <form>', 'csv or fhir', 'csv')
+  .option('--language <tag>', 'language of headings and findings', 'en')
+  .option('--de-identified', 'without names, numbers, codes and exact times; needs PIPIT_EXPORT_SECRET', false)
+  .option('--out <file>', 'write to this file, which must not be there yet')
+  .action((options: ExportOptions) =>
+    run(async () => {
+      const { stdout, stderr, exitCode } = await exportMonth(configOrExit(), options, process.env.PIPIT_EXPORT_SECRET);
+      process.stderr.write(stderr);
+      process.stdout.write(stdout);
+      return exitCode;
     }),
   );
 

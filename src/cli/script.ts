@@ -16,18 +16,29 @@ const checks = {
   segments: z.number().int().optional(),
 };
 
-const turn = z.union([
+/** E.164, in quotes so that the plus stays. */
+const phone = z.templateLiteral(['+', z.string().regex(/^\d{6,15}$/)]);
+
+const act = z.union([
   z.strictObject({ send: z.string(), ...checks }),
   /** A USSD call is dialled; `drop` before it hung up the last one. On an SMS phone nothing happens. */
   z.strictObject({ dial: z.literal('again'), ...checks }),
-  z.strictObject({ wait: z.string().regex(/^P(\d+D)?(T(\d+H)?(\d+M)?)?$/) }),
   z.strictObject({ switch: z.enum(['sms', 'ussd']), ...checks }),
+  /** A text of the nurse whose number is rung for the worker's facility, or of anybody on the roster. */
   z.strictObject({ nurse: z.string(), ...checks }),
-  /** Texts that reached the nurse, or the worker, since the last look. */
+  z.strictObject({ from: phone, send: z.string(), ...checks }),
+]);
+
+/** Texts that reached the nurse, the worker or anybody else since the last look. */
+const look = z.union([
   z.strictObject({ 'nurse-got': fragments }),
   z.strictObject({ 'worker-got': fragments }),
   z.strictObject({ 'nurse-got-nothing': z.literal(true) }),
+  z.strictObject({ 'got-by': phone, has: fragments.optional(), lacks: fragments.optional() }),
+  z.strictObject({ 'got-by': phone, nothing: z.literal(true) }),
 ]);
+
+const turn = z.union([act, look, z.strictObject({ wait: z.string().regex(/^P(\d+D)?(T(\d+H)?(\d+M)?)?$/) })]);
 
 const script = z.strictObject({
   title: z.string(),
@@ -42,6 +53,8 @@ const script = z.strictObject({
 
 export type Script = z.infer<typeof script>;
 export type ScriptTurn = Script['turns'][number];
+export type ScriptAct = z.infer<typeof act>;
+export type ScriptLook = z.infer<typeof look>;
 
 /** Errors: an Error that names the file, the path in it, and what is wrong. */
 export function readScript(name: string, text: string): Script {

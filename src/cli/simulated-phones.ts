@@ -1,8 +1,8 @@
-// The phones of a facility inside one process: the worker's, by SMS or USSD, and the nurse's. They stand where gateways
-// would: each message gets an id, a call its cumulative text, and what is sent out is delivered to whoever it is for.
+// The phones of a programme inside one process: a worker's, by SMS or USSD, and everybody else's by SMS. They stand where
+// gateways would: each message gets an id, a call its cumulative text, and what is sent out is delivered to whoever it is for.
 
 import type { Channel, Incoming, Outgoing, Receive, SendText } from '../conversation/ports.ts';
-import type { PlayedPhone } from './play-script.ts';
+import type { Other, PlayedPhone } from './play-script.ts';
 
 export interface Delivery {
   readonly to: string;
@@ -29,7 +29,7 @@ export class SimulatedPhones implements PlayedPhone {
   private current: Channel;
   private call: { readonly id: string; keyed: string } | null = null;
   private messages = 0;
-  private readonly inboxes = new Map<string, string[]>();
+  private inbox: readonly Delivery[] = [];
   /** All replies so far, for what they cost. */
   readonly replies: { readonly channel: Channel; readonly text: string }[] = [];
 
@@ -84,16 +84,21 @@ export class SimulatedPhones implements PlayedPhone {
     return pages.join('\n');
   }
 
-  async sendAsNurse(text: string): Promise<string> {
-    return (await this.deliver(this.text(this.parts.nurse, text))).text;
+  async sendFrom(who: Other, text: string): Promise<string> {
+    return (await this.deliver(this.text(this.numberOf(who), text))).text;
   }
 
-  async takeTexts(of: 'nurse' | 'worker'): Promise<string[]> {
+  async takeTexts(who: Other | 'worker'): Promise<string[]> {
+    const phone = this.numberOf(who);
+    return (await this.takeAll((to) => to === phone)).map(({ text }) => text);
+  }
+
+  /** Sends what is due; the texts to these numbers since they were last taken. */
+  async takeAll(isWanted: (to: string) => boolean = () => true): Promise<Delivery[]> {
     while ((await this.parts.sendDue()) > 0);
-    const phone = of === 'nurse' ? this.parts.nurse : this.parts.worker;
-    const texts = this.inboxes.get(phone) ?? [];
-    this.inboxes.set(phone, []);
-    return texts;
+    const taken = this.inbox.filter(({ to }) => isWanted(to));
+    this.inbox = this.inbox.filter(({ to }) => !isWanted(to));
+    return taken;
   }
 
   wait(duration: string): void {
@@ -101,9 +106,9 @@ export class SimulatedPhones implements PlayedPhone {
     this.parts.advance(((Number(days) * 24 + Number(hours)) * 60 + Number(minutes)) * 60_000);
   }
 
-  /** Where texts go out to: into the inbox of the phone they are for. */
+  /** Where texts go out to: each waits for the phone that it is for. */
   readonly outbox: SendText = async ({ key, to, text }) => {
-    this.inboxes.set(to, [...(this.inboxes.get(to) ?? []), text]);
+    this.inbox = [...this.inbox, { to, text }];
     return { kind: 'sent', gatewayId: key };
   };
 
@@ -120,6 +125,10 @@ export class SimulatedPhones implements PlayedPhone {
     });
     if (outgoing.ends) this.call = null;
     return outgoing.text;
+  }
+
+  private numberOf(who: Other | 'worker'): string {
+    return who === 'nurse' || who === 'worker' ? this.parts[who] : who;
   }
 
   private text(from: string, text: string): Incoming {

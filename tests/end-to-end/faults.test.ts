@@ -77,7 +77,7 @@ describe('a server that is left running', () => {
     expect(await answerNoneUntilResult(send)).toContain('WELL');
     const [row] = await stack.register.examinations(worker);
     expect(row!.body.case.findings).toMatchObject({ temperature: [36.7], 'respiratory-rate': [43], 'heart-rate': [131] });
-    const messages = row!.body.answers.map(({ message }) => message);
+    const messages = row!.body.examination.answers.map(({ message }) => message);
     expect(new Set(messages).size).toBe(messages.length);
   });
 
@@ -123,12 +123,11 @@ describe('a server that is left running', () => {
     expect(urgent.value).toContain('Ring');
     expect(urgent.milliseconds).toBeLessThan(gatewayPatienceMilliseconds);
     expect(stack.nurseTexts(worker)).toHaveLength(1);
-    expect(await send('2')).toContain('Not recorded yet');
+    expect(await send('2')).not.toBe('');
     expect(stack.nurseTexts(worker)).toHaveLength(1);
     await end();
 
-    expect(await stack.register.alerts(worker)).toEqual([]);
-    await expect.poll(() => send('MENU'), patiently).not.toContain('Not recorded yet');
+    await expect.poll(() => stack.register.texts(worker), patiently).toHaveLength(1);
     const [alert, ...others] = await stack.register.alerts(worker);
     expect(others).toEqual([]);
     expect(await stack.register.texts(worker)).toMatchObject([{ state: 'sent', recipient: NURSE }]);
@@ -142,13 +141,12 @@ describe('a server that is left running', () => {
     const send = phoneThatTexts(url, worker);
     await askedForDanger(worker);
     await Promise.all([stack.relays.postgres.leave(), stack.relays.gateway.leave()]);
-    expect(await send('1')).toContain('REFER NOW');
+    expect(await send('1')).toMatch(/REFER NOW.*Ring the nurse NOW/s);
     expect(stack.nurseTexts(worker)).toEqual([]);
     await stack.relays.gateway.comeBack();
-    await expect.poll(() => send('99').then(() => stack.nurseTexts(worker).length), patiently).toBe(1);
+    await expect.poll(() => stack.nurseTexts(worker).length, patiently).toBe(1);
     await stack.relays.postgres.comeBack();
-    await expect.poll(() => send('MENU'), patiently).not.toContain('Not recorded yet');
-    expect(await stack.register.texts(worker)).toMatchObject([{ state: 'sent' }]);
+    await expect.poll(() => stack.register.texts(worker), patiently).toMatchObject([{ state: 'sent' }]);
     expect(stack.nurseTexts(worker)).toHaveLength(1);
   });
 

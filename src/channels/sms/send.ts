@@ -2,7 +2,8 @@
 // apart what failed for certain (send again) from what nobody can know (a second text might be a second alarm).
 // Next: gateway-answer.ts, which reads the answers; terminal.ts, the sender for a desk without a gateway.
 
-import type { SendText, Sent } from '../../conversation/ports.ts';
+import type { SendText } from '../../conversation/ports.ts';
+import type { Sent } from '../../conversation/records.ts';
 import { neverLeft, readSid, refusalReason } from './gateway-answer.ts';
 
 export interface TwilioCompatibleGateway {
@@ -12,8 +13,8 @@ export interface TwilioCompatibleGateway {
   readonly authToken: string;
   /** The number or sender name that the text comes from. */
   readonly from: string;
-  /** Where the gateway reports what became of the text. */
-  readonly statusCallback?: string;
+  /** Where the gateway reports what became of the text with this key; left out: it does not. */
+  readonly statusCallback?: (key: string) => string;
   readonly timeoutMilliseconds: number;
   readonly fetch?: typeof fetch;
 }
@@ -30,9 +31,9 @@ export function twilioCompatibleSender(gateway: TwilioCompatibleGateway): SendTe
   const url = messagesUrl(gateway);
   const authorization = `Basic ${Buffer.from(`${gateway.accountSid}:${gateway.authToken}`).toString('base64')}`;
 
-  return async ({ to, text }) => {
+  return async ({ key, to, text }) => {
     const form = new URLSearchParams({ To: to, From: gateway.from, Body: text });
-    if (gateway.statusCallback !== undefined) form.set('StatusCallback', gateway.statusCallback);
+    if (gateway.statusCallback !== undefined) form.set('StatusCallback', gateway.statusCallback(key));
     try {
       const response = await send(url, {
         method: 'POST',

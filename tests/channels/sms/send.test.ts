@@ -39,14 +39,22 @@ test('a text is posted as a form, with basic authentication, to the account', as
     posts.push({ method: request.method, url: request.url, authorization: request.headers.authorization, fields });
     response.writeHead(201, { 'content-type': 'application/json' }).end('{"sid":"SM42","status":"queued"}');
   });
-  const send = twilioCompatibleSender({ ...account(`${baseUrl}/`), statusCallback: 'https://pipit.example.org/sms/status' });
+  const send = twilioCompatibleSender({
+    ...account(`${baseUrl}/`),
+    statusCallback: (key) => `https://pipit.example.org/sms/status?text=${key.length}`,
+  });
   expect(await send(TEXT)).toEqual({ kind: 'sent', gatewayId: 'SM42' });
   expect(posts).toEqual([
     {
       method: 'POST',
       url: '/2010-04-01/Accounts/ACinvented/Messages.json',
       authorization: `Basic ${btoa('ACinvented:secret')}`,
-      fields: { To: TEXT.to, From: '+254700000999', Body: TEXT.text, StatusCallback: 'https://pipit.example.org/sms/status' },
+      fields: {
+        To: TEXT.to,
+        From: '+254700000999',
+        Body: TEXT.text,
+        StatusCallback: `https://pipit.example.org/sms/status?text=${TEXT.key.length}`,
+      },
     },
   ]);
 });

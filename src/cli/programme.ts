@@ -1,0 +1,91 @@
+// What a process that serves or works has open: the published files, the stores, the living roster, and the application over them.
+// Next: serve.ts, which adds the doors; work.ts, which only does what is due.
+
+import { twilioCompatibleSender } from '../channels/sms/send.ts';
+import { statusAddress } from '../channels/sms/status.ts';
+import { terminalSender } from '../channels/sms/terminal.ts';
+import type { Published } from '../conversation/book.ts';
+import type { SendText } from '../conversation/ports.ts';
+import { textReference } from '../conversation/text-reference.ts';
+import type { ScreenLimit } from '../messages/screens.ts';
+import { type Application, buildApplication, type Log, openStores, type Stores } from './application.ts';
+import { type Config, faultsOfServing } from './config.ts';
+import { importWhenEmpty } from './first-roster.ts';
+import { type LiveRoster, openLiveRoster } from './live-roster.ts';
+import { loadPublished } from './load-published.ts';
+
+const rosterPauseMilliseconds = 5_000;
+const gatewayTimeoutMilliseconds = 10_000;
+
+export interface Programme {
+  readonly published: Published;
+  readonly stores: Stores;
+  readonly roster: LiveRoster;
+  readonly screen: ScreenLimit;
+  readonly application: Application;
+  close(): Promise<void>;
+}
+
+/**
+ * Opens everything that stands behind the doors.
+ *
+ * Takes    wake: called when a message may have left something to do.
+ * Errors   what stops the start, each fault with its remedy, as one Error; nothing stays open.
+ */
+export async function openProgramme(config: Config, log: Log, wake: () => void): Promise<Programme> {
+  const faults = faultsOfServing(config);
+  if (faults.length > 0) throw new Error(`Not started:\n- ${faults.join('\n- ')}`);
+  const published = await loadPublished(config);
+  const stores = await openStores({ redisUrl: config.REDIS_URL, databaseUrl: config.DATABASE_URL, data: config.PIPIT_DATA });
+  const roster = await rosterFrom(stores, config, log);
+  const looking = setInterval(() => void roster.refresh(), rosterPauseMilliseconds);
+  const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };
+  const application = buildApplication({
+    stores,
+    roster,
+    published,
+    send: senderFor(config),
+    screen,
+    now: Date.now,
+    log,
+    wakeSender: wake,
+  });
+  if (config.PIPIT_DEVELOPMENT)
+    log.warn({}, 'DEVELOPMENT: signatures and secrets are not checked, and texts go to the terminal. Never on a public address.');
+  return {
+    published,
+    stores,
+    roster,
+    screen,
+    application,
+    close: async () => {
+      clearInterval(looking);
+      await stores.end();
+    },
+  };
+}
+
+/** Errors: no roster can be had; the stores are closed again. */
+async function rosterFrom(stores: Stores, config: Config, log: Log): Promise<LiveRoster> {
+  try {
+    await importWhenEmpty(stores.roster, config, Date.now(), log);
+    return await openLiveRoster({ store: stores.roster, log });
+  } catch (error) {
+    await stores.end();
+    throw error;
+  }
+}
+
+function senderFor(config: Config): SendText {
+  const { SMS_ACCOUNT: accountSid, SMS_TOKEN: authToken, SMS_FROM: from, PUBLIC_URL: publicUrl } = config;
+  if (accountSid === undefined || authToken === undefined || from === undefined)
+    return terminalSender((line) => process.stdout.write(`${line}\n`));
+  return twilioCompatibleSender({
+    baseUrl: config.SMS_API,
+    accountSid,
+    authToken,
+    from,
+    timeoutMilliseconds: gatewayTimeoutMilliseconds,
+    ...(publicUrl === undefined ? {} : { statusCallback: (key) => statusAddress(publicUrl, textReference(key)) }),
+  });
+}
