@@ -5,18 +5,22 @@ import type { Program } from './program.ts';
 import type { Advice, Interpretation } from './protocol.ts';
 
 export function adviceFor(program: Program, facts: Facts, urgency: Interpretation['urgency']): string[] {
-  const places = new Set<number>();
+  const isDue = new Array<boolean>(program.advice.length).fill(false);
   let treatCount = 0;
   for (const number of facts.given) {
     if (facts.verdicts[number]?.said.urgency === 'treat') treatCount++;
-    for (const place of program.adviceOf[number] ?? []) places.add(place);
+    for (const place of program.adviceOf[number] ?? []) isDue[place] = true;
   }
-  facts.values[program.slots.ofField('urgency')] = urgency;
-  facts.values[program.slots.ofField('treat-count')] = treatCount;
-  for (const { place, when } of program.addedAdvice) if (when.holds(facts)) places.add(place);
-  const said = [...places].sort((a, b) => a - b).map((place) => program.advice[place] as Advice);
-  const silencing = said.filter((advice) => advice.silences.length > 0);
-  if (silencing.length === 0) return said.map((advice) => advice.key);
-  const silenced = new Set(silencing.flatMap((advice) => advice.silences));
-  return said.map((advice) => advice.key).filter((key) => !silenced.has(key));
+  facts.values[program.slots.field.urgency] = urgency;
+  facts.values[program.slots.field['treat-count']] = treatCount;
+  for (const { place, when } of program.addedAdvice) if (when.holds(facts)) isDue[place] = true;
+  const keys: string[] = [];
+  const silenced: string[] = [];
+  for (let place = 0; place < isDue.length; place++) {
+    if (isDue[place] !== true) continue;
+    const { key, silences } = program.advice[place] as Advice;
+    keys.push(key);
+    silenced.push(...silences);
+  }
+  return silenced.length === 0 ? keys : keys.filter((key) => !silenced.includes(key));
 }

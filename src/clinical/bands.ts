@@ -48,7 +48,8 @@ export function bandsUnder(finding: NumberLine, limits: ReadonlyMap<string, Limi
 
 /** The one band a value lies in; undefined outside the plausible range. */
 export function bandOf(value: number, bands: readonly Band[]): Band | undefined {
-  return bands.find(
-    (band) => (band.openFrom ? value > band.from : value >= band.from) && (band.closedTo ? value <= band.to : value < band.to),
-  );
+  for (const band of bands) {
+    if ((band.openFrom ? value > band.from : value >= band.from) && (band.closedTo ? value <= band.to : value < band.to)) return band;
+  }
+  return undefined;
 }

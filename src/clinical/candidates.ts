@@ -11,25 +11,31 @@ import type { Value } from './value.ts';
 type IsNotable = (value: Value) => boolean;
 
 export interface Candidates {
-  /** 1 for each classification, by its number, that must always be judged. */
-  readonly always: Uint8Array;
-  /** By slot: the numbers of the classifications that any value, or a value that is not normal, can trigger. */
+  /** By place in the judging order: 1 where the classification must always be judged. */
+  readonly always: readonly number[];
+  /** By slot: the places of the classifications that any value, or a value that is not normal, can trigger. */
   readonly onKnown: readonly (readonly number[])[];
   readonly onNotable: readonly (readonly number[])[];
   readonly isNotable: readonly IsNotable[];
   readonly fieldSlots: readonly number[];
 }
 
-export function prepareCandidates(protocol: Protocol, slots: Slots, chosen: ChosenOption): Candidates {
+/** Takes    judged: the classifications in the order in which they are judged. */
+export function prepareCandidates(
+  judged: readonly ClassificationRule[],
+  protocol: Protocol,
+  slots: Slots,
+  chosen: ChosenOption,
+): Candidates {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
-  const always = new Uint8Array(protocol.classifications.length);
+  const always = new Array<number>(judged.length).fill(0);
   const onKnown: number[][] = Array.from({ length: slots.size }, () => []);
   const onNotable: number[][] = Array.from({ length: slots.size }, () => []);
-  protocol.classifications.forEach((rule: ClassificationRule, number) => {
-    const triggers = rule.givenTo === 'routine-baby' ? null : triggersOf(rule, protocol.findingById, (id) => rules.get(id));
-    if (triggers === null) always[number] = 1;
-    for (const { term, on } of triggers ?? []) (on === 'known' ? onKnown : onNotable)[slots.of(term)]?.push(number);
-  });
+  for (const [place, rule] of judged.entries()) {
+    const triggers = triggersOf(rule, protocol.findingById, (id) => rules.get(id));
+    if (triggers === null) always[place] = 1;
+    for (const { term, on } of triggers ?? []) (on === 'known' ? onKnown : onNotable)[slots.of(term)]?.push(place);
+  }
   const isNotable = Array.from({ length: slots.size }, (): IsNotable => () => true);
   const bands = (finding: NumberFinding): readonly Band[] => bandsUnder(finding, protocol.limits, chosen);
   for (const finding of protocol.findings) {
@@ -46,22 +52,23 @@ function outsideRoutine(bands: readonly Band[]): IsNotable {
   return (value) => (typeof value === 'number' ? isOutside(value) : Array.isArray(value) && (value as readonly number[]).some(isOutside));
 }
 
-/** 1 for each classification, by its number, that may be met. */
-export function candidatesIn(candidates: Candidates, slots: Slots, facts: Facts): Uint8Array {
+const none: readonly number[] = [];
+
+/** The places of the classifications that may be met, in the order in which they are judged. */
+export function candidatesIn(candidates: Candidates, facts: Facts): number[] {
+  // A plain array: a typed one of this size is allocated outside the heap, and costs more than all the judging.
   const marked = candidates.always.slice();
   const mark = (slot: number): void => {
     const value = facts.values[slot];
     if (value === null || value === undefined) return;
-    const known = candidates.onKnown[slot] as readonly number[];
-    for (let i = 0; i < known.length; i++) marked[known[i] as number] = 1;
-    const notable = candidates.onNotable[slot] as readonly number[];
+    for (const place of candidates.onKnown[slot] ?? none) marked[place] = 1;
+    const notable = candidates.onNotable[slot] ?? none;
     if (notable.length === 0 || candidates.isNotable[slot]?.(value) !== true) return;
-    for (let i = 0; i < notable.length; i++) marked[notable[i] as number] = 1;
+    for (const place of notable) marked[place] = 1;
   };
-  for (const id of Object.keys(facts.case.findings)) {
-    const slot = slots.find(id);
-    if (slot !== undefined) mark(slot);
-  }
+  for (const slot of facts.recorded) mark(slot);
   for (const slot of candidates.fieldSlots) mark(slot);
-  return marked;
+  const places: number[] = [];
+  for (let place = 0; place < marked.length; place++) if (marked[place] === 1) places.push(place);
+  return places;
 }

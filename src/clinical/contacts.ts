@@ -18,12 +18,12 @@ export interface PreparedContact {
 
 /** Contacts whose last hour has not passed, soonest first. */
 export function contactsAfter(contacts: readonly PreparedContact[], facts: Facts, ageHours: number): NextContact[] {
-  return contacts
-    .filter(({ when }) => when === undefined || when.holds(facts))
-    .map(({ rule }) => {
-      const from = rule.againAfter ? ageHours : 0;
-      return { contact: rule.contact, fromHours: from + rule.fromHours, toHours: from + rule.toHours, row: rule.row };
-    })
-    .filter(({ toHours }) => toHours >= ageHours)
-    .sort((a, b) => a.fromHours - b.fromHours);
+  const ahead: NextContact[] = [];
+  for (const { rule, when } of contacts) {
+    const from = rule.againAfter ? ageHours : 0;
+    const toHours = from + rule.toHours;
+    if (toHours < ageHours || when?.holds(facts) === false) continue;
+    ahead.push({ contact: rule.contact, fromHours: from + rule.fromHours, toHours, row: rule.row });
+  }
+  return ahead.sort((a, b) => a.fromHours - b.fromHours);
 }

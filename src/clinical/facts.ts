@@ -2,7 +2,7 @@
 // Next: computed.ts (sizes, weight change), ground.ts (how conditions read the slots).
 
 import type { Computed } from './computed.ts';
-import type { Case, Classification, Finding, FindingValue, NumberFinding } from './protocol.ts';
+import type { Case, Classification, Finding, FindingValue } from './protocol.ts';
 import { assumedNormal, type Value } from './value.ts';
 
 /** Terms that are not findings, each with a slot after those of the findings. */
@@ -28,8 +28,6 @@ export const fieldTerms = [
 ] as const;
 export type FieldTerm = (typeof fieldTerms)[number];
 
-const fieldPlaces = Object.fromEntries(fieldTerms.map((term, place) => [term, place])) as Readonly<Record<FieldTerm, number>>;
-
 /** What a classification came to in one case. */
 export interface Verdict {
   readonly said: Classification;
@@ -42,6 +40,8 @@ export interface Facts {
   readonly computed: Computed;
   /** By slot. */
   readonly values: Value[];
+  /** Slots of the findings that the case lists, whatever it says of them. */
+  readonly recorded: readonly number[];
   /** Slots whose value would be another at another age, while the age is not known. */
   readonly restsOnAge: ReadonlySet<number>;
   /** By the number of the classification; undefined: not given. */
@@ -54,28 +54,25 @@ export const noSlots: ReadonlySet<number> = new Set();
 
 export class Slots {
   private readonly byTerm = new Map<string, number>();
-  private readonly findings: readonly Finding[];
+  /** Fields lie after the findings, in the order of fieldTerms. */
+  readonly field: Readonly<Record<FieldTerm, number>>;
+  private readonly findingCount: number;
+  /** By slot: the decimals that a reading is rounded to before it is judged. */
+  private readonly roundedTo: readonly (number | undefined)[];
   private readonly nothingKnown: readonly Value[];
   private readonly allNormal: readonly Value[];
 
   constructor(findings: readonly Finding[]) {
-    this.findings = findings;
     for (const term of [...findings.map((finding) => finding.id), ...fieldTerms]) this.byTerm.set(term, this.byTerm.size);
+    this.findingCount = findings.length;
+    this.field = Object.fromEntries(fieldTerms.map((term, place) => [term, findings.length + place])) as Record<FieldTerm, number>;
+    this.roundedTo = findings.map((finding) => ('judgedRounded' in finding && finding.judgedRounded ? finding.decimals : undefined));
     this.nothingKnown = new Array<Value>(this.byTerm.size).fill(undefined);
     this.allNormal = this.nothingKnown.map((_, slot) => (findings[slot]?.notDoneUnlisted === false ? assumedNormal : undefined));
   }
 
-  /** Fields lie after the findings, in the order of fieldTerms. */
-  ofField(term: FieldTerm): number {
-    return this.findings.length + fieldPlaces[term];
-  }
-
   get size(): number {
     return this.byTerm.size;
-  }
-
-  find(term: string): number | undefined {
-    return this.byTerm.get(term);
   }
 
   of(term: string): number {
@@ -90,29 +87,31 @@ export class Slots {
     return values.map((value) => (value === assumedNormal ? undefined : value));
   }
 
-  /** The findings of a case in their slots; the fields are left empty. */
-  lay(aCase: Case): Value[] {
+  /** The findings of a case in their slots, and which slots those are; the fields are left empty. */
+  lay(aCase: Case): Pick<Facts, 'values' | 'recorded'> {
     const values = (aCase.unlisted === 'normal' ? this.allNormal : this.nothingKnown).slice();
+    const recorded: number[] = [];
     for (const id of Object.keys(aCase.findings)) {
       const slot = this.byTerm.get(id);
-      const finding = slot === undefined ? undefined : this.findings[slot];
-      const recorded = aCase.findings[id];
-      if (slot === undefined || finding === undefined || recorded === undefined) continue;
-      values[slot] = finding.kind === 'number' || finding.kind === 'count' ? judged(recorded, finding) : recorded;
+      const value = aCase.findings[id];
+      if (slot === undefined || slot >= this.findingCount || value === undefined) continue;
+      const decimals = this.roundedTo[slot];
+      values[slot] = decimals === undefined ? value : judged(value, decimals);
+      recorded.push(slot);
     }
-    return values;
+    return { values, recorded };
   }
 }
 
-/** The readings as they are judged: rounded where the finding says so. */
-function judged(recorded: FindingValue, finding: NumberFinding): Value {
-  if (!finding.judgedRounded || recorded === null) return recorded;
-  if (typeof recorded === 'number') return rounded(recorded, finding.decimals);
-  return Array.isArray(recorded) ? (recorded as readonly number[]).map((reading) => rounded(reading, finding.decimals)) : recorded;
+/** The readings as they are judged. */
+function judged(recorded: FindingValue, decimals: number): Value {
+  if (typeof recorded === 'number') return rounded(recorded, decimals);
+  return Array.isArray(recorded) ? (recorded as readonly number[]).map((reading) => rounded(reading, decimals)) : recorded;
 }
 
 /** Half away from zero on the digits as written: 35.45 is 35.5 although it has no exact binary form. */
 function rounded(value: number, decimals: number): number {
   const scale = 10 ** decimals;
-  return Math.round(Number((value * scale).toPrecision(12))) / scale;
+  const scaled = value * scale;
+  return (Number.isInteger(scaled) ? scaled : Math.round(Number(scaled.toPrecision(12)))) / scale;
 }

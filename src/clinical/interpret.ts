@@ -20,9 +20,9 @@ import { judgeClassification } from './verdict.ts';
 export function interpret(protocol: Protocol, aCase: Case): Interpretation {
   const program = programFor(protocol, aCase.switches);
   const facts = layCase(protocol, program.slots, aCase);
-  const candidates = candidatesIn(program.candidates, program.slots, facts);
-  for (const classification of program.classifications) {
-    if (candidates[classification.number] === 1) give(classification, judgeClassification(classification, facts), facts);
+  for (const place of candidatesIn(program.candidates, facts)) {
+    const classification = program.classifications[place];
+    if (classification !== undefined) give(classification, judgeClassification(classification, facts), facts);
   }
   const missing = missingIn(program, facts);
   const urgency = urgencyOf(facts, missing);
@@ -65,6 +65,7 @@ function urgencyOf({ given, verdicts }: Facts, missing: readonly string[]): Inte
 }
 
 function inOrder({ protocol }: Program, { given, verdicts }: Facts): Classification[] {
+  if (given.length < 2) return given.flatMap((number) => verdicts[number]?.said ?? []);
   const rank = (number: number): number => {
     const isBox = protocol.classifications[number]?.box === true;
     return (

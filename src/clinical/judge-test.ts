@@ -19,7 +19,8 @@ export function judgeTest<S>(test: Test, ground: Ground<S>): Judge<S> {
     return (source, reasons) => {
       const shown = show(source);
       const text = limit(source);
-      reasons.push({ finding: shown.finding, value: value ? value(source) : shown.value, ...(text === undefined ? {} : { limit: text }) });
+      const reason = { finding: shown.finding, value: value ? value(source) : shown.value };
+      reasons.push(text === undefined ? reason : { finding: reason.finding, value: reason.value, limit: text });
     };
   };
   const simple = (holds: (source: S) => boolean): Judge<S> => ({ holds, explain: because(() => undefined), restsOnAge: no });
@@ -132,8 +133,8 @@ function judgeBands<S>(
   restsOnAge: Judge<S>['restsOnAge'],
 ): Judge<S> {
   const { finding } = test;
-  const wanted = new Set(test.bands);
-  const isWanted = (reading: number): boolean => wanted.has(bandOf(reading, bands)?.id ?? '');
+  const wanted = new Set<Band | undefined>(bands.filter((band) => test.bands.includes(band.id)));
+  const isWanted = (reading: number): boolean => wanted.has(bandOf(reading, bands));
   if (test.kind === 'readings-in-band') {
     const found = (source: S): readonly number[] => readingsOf(read(source)).filter(isWanted);
     const last = (source: S): number | undefined => found(source).at(-1);
@@ -143,7 +144,7 @@ function judgeBands<S>(
       restsOnAge,
     };
   }
-  const takesNormal = bands.some((band) => band.routine && wanted.has(band.id));
+  const takesNormal = bands.some((band) => band.routine && wanted.has(band));
   const meant = (source: S): readonly number[] => {
     const readings = readingsOf(read(source));
     if (test.which === 'standing') return standing(readings, finding, bands);

@@ -4,37 +4,35 @@
 import { type Computed, compute, known, numberIn, type SizeForBoth, type SizeForGestation } from './computed.ts';
 import { type Facts, type FieldTerm, noSlots, type Slots } from './facts.ts';
 import type { Case, Protocol, ReferenceLines } from './protocol.ts';
-import type { Value } from './value.ts';
 
 const daysPerWeek = 7;
 
 export function layCase(protocol: Protocol, slots: Slots, aCase: Case): Facts {
   const weights = chooseWeights(aCase, protocol.lines);
   const computed = compute(aCase, weights.birth.grams, protocol.lines, protocol.growth);
-  const values = slots.lay(aCase);
+  const { values, recorded } = slots.lay(aCase);
   const restsOnAge = known(aCase.ageHours) === null ? slotsOnAge(slots, weights) : noSlots;
-  const put = (term: FieldTerm, value: Value): void => {
-    values[slots.ofField(term)] = value;
-  };
   const { gestation } = aCase;
-  put('age', aCase.ageHours);
-  put('sex', aCase.sex);
-  put('gestation', gestation ? gestation.weeks + (gestation.days ?? 0) / daysPerWeek : null);
-  put('birth-weight', weights.birth.grams);
-  put('weight', aCase.weightGrams);
-  put('class-weight', weights.forClass.grams);
-  put('dose-weight', doseWeight(aCase, protocol.lines));
-  put('size', computed.sizeForGestation?.class);
-  put('weight-change', computed.weightChangePercent);
-  put('weight-gain', computed.weightGainPerDay?.gramsPerKg);
-  put('weight-for-age', computed.weightForAge?.z);
-  put('head-centile', headCentile(aCase, computed, protocol.lines));
-  put('head-growth', headGrowth(aCase));
-  put('saturation-difference', saturationDifference(aCase));
+  const { field } = slots;
+  values[field.age] = aCase.ageHours;
+  values[field.sex] = aCase.sex;
+  values[field.gestation] = gestation ? gestation.weeks + (gestation.days ?? 0) / daysPerWeek : null;
+  values[field['birth-weight']] = weights.birth.grams;
+  values[field.weight] = aCase.weightGrams;
+  values[field['class-weight']] = weights.forClass.grams;
+  values[field['dose-weight']] = doseWeight(aCase, protocol.lines);
+  values[field.size] = computed.sizeForGestation?.class;
+  values[field['weight-change']] = computed.weightChangePercent;
+  values[field['weight-gain']] = computed.weightGainPerDay?.gramsPerKg;
+  values[field['weight-for-age']] = computed.weightForAge?.z;
+  values[field['head-centile']] = headCentile(aCase, computed, protocol.lines);
+  values[field['head-growth']] = headGrowth(aCase);
+  values[field['saturation-difference']] = saturationDifference(aCase);
   return {
     case: aCase,
     computed,
     values,
+    recorded,
     restsOnAge,
     verdicts: new Array<undefined>(protocol.classifications.length).fill(undefined),
     given: [],

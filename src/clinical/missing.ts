@@ -7,12 +7,12 @@ import { isKnown } from './value.ts';
 
 /** Ids of findings, in the order in which they are looked for; then `ageHours`. */
 export function missingIn(program: Program, facts: Facts): string[] {
-  const missing = new Set<string>();
+  const missing: string[] = [];
   for (const { finding, slot, insteadSlot } of program.dangers) {
     const isAnswered = isKnown(facts.values[slot]) || (insteadSlot !== undefined && isKnown(facts.values[insteadSlot]));
-    if (!isAnswered) missing.add(finding.id);
+    if (!isAnswered) missing.push(finding.id);
   }
-  for (const need of program.needs) if (need.when.holds(facts)) missing.add(need.finding);
-  if (facts.given.some((number) => facts.verdicts[number]?.restsOnAge)) missing.add('ageHours');
-  return [...missing];
+  for (const need of program.needs) if (need.when.holds(facts) && !missing.includes(need.finding)) missing.push(need.finding);
+  if (facts.given.some((number) => facts.verdicts[number]?.restsOnAge)) missing.push('ageHours');
+  return missing;
 }

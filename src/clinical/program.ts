@@ -88,11 +88,13 @@ function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>): 
     rules: rule.rules.map(prepareRule),
     raised: rule.raised.map(prepareRule),
   }));
+  const classifications = all.filter((one) => one.rule.givenTo === 'any-baby');
+  const judged = classifications.map(({ rule }) => rule);
   return {
     protocol,
     slots,
-    candidates: prepareCandidates(protocol, slots, optionOf),
-    classifications: all.filter((one) => one.rule.givenTo === 'any-baby'),
+    candidates: prepareCandidates(judged, protocol, slots, optionOf),
+    classifications,
     routineClassifications: all.filter((one) => one.rule.givenTo === 'routine-baby'),
     needs: protocol.needs.map((need) => ({ finding: need.finding, when: judge(need.when) })),
     dangers: protocol.findings.flatMap((finding) => {

@@ -135,7 +135,7 @@ export interface Need {
 
 /** Answers that cannot both be true. */
 export interface Contradiction {
-  /** The finding that is pointed at. */
+  /** The finding, or the field of the case, that is pointed at. */
   readonly at: string;
   readonly when: Condition;
   readonly says: string;

@@ -3,48 +3,52 @@
 import { fromHours, shortest } from './duration.ts';
 import type { Facts, Verdict } from './facts.ts';
 import type { PreparedClassification, PreparedRule } from './program.ts';
-import { type Because, type Rule, type Urgency, urgencies } from './protocol.ts';
+import { type Because, type Classification, type Rule, type Urgency, urgencies } from './protocol.ts';
 
 /** The verdict, or undefined when no rule of the classification is met. Never looks at later classifications. */
-export function judgeClassification(classification: PreparedClassification, facts: Facts): Verdict | undefined {
-  const { rule, rules, raised, unless } = classification;
-  if (!rules.some((one) => one.when.holds(facts))) return undefined;
-  if (unless?.holds(facts)) return undefined;
-  const met = [...rules, ...raised].filter((one) => one.when.holds(facts));
+export function judgeClassification({ rule, rules, raised, unless }: PreparedClassification, facts: Facts): Verdict | undefined {
+  const met = rules.filter((one) => one.when.holds(facts));
+  if (met.length === 0 || unless?.holds(facts)) return undefined;
+  for (const one of raised) if (one.when.holds(facts)) met.push(one);
   const urgency = mostUrgent(met);
   const deciding = met.filter((one) => one.rule.urgency === urgency);
-  const because = reasons(met, facts);
-  const rows = [...new Set([...rule.rows, ...met.flatMap((one) => one.rule.rows)])];
+  const said: Writable<Classification> = { id: rule.id, urgency, because: reasons(met, facts), rows: rowsOf(rule.rows, met) };
   const recheck = shortest(deciding.flatMap((one) => recheckOf(one.rule, facts) ?? []));
+  if (recheck !== undefined) said.recheck = recheck;
   const within = shortest(deciding.flatMap((one) => one.rule.within ?? []));
-  return {
-    said: {
-      id: rule.id,
-      urgency,
-      because,
-      rows,
-      ...(recheck === undefined ? undefined : { recheck }),
-      ...(within === undefined ? undefined : { within }),
-    },
-    restsOnAge: deciding.every((one) => one.when.restsOnAge(facts)),
-  };
+  if (within !== undefined) said.within = within;
+  // While the age is known, nothing rests on its not being known.
+  return { said, restsOnAge: facts.restsOnAge.size > 0 && deciding.every((one) => one.when.restsOnAge(facts)) };
 }
+
+type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
 
 function mostUrgent(met: readonly PreparedRule[]): Urgency {
   return urgencies.find((urgency) => met.some((one) => one.rule.urgency === urgency)) ?? 'routine';
+}
+
+/** The rows of the classification and of each rule that is met, each once. */
+function rowsOf(always: readonly string[], met: readonly PreparedRule[]): string[] {
+  const rows: string[] = [];
+  const add = (row: string): void => {
+    if (!rows.includes(row)) rows.push(row);
+  };
+  always.forEach(add);
+  for (const { rule } of met) rule.rows.forEach(add);
+  return rows;
 }
 
 /** Each reason once, however many rules it met. */
 function reasons(met: readonly PreparedRule[], facts: Facts): Because[] {
   const all: Because[] = [];
   for (const one of met) one.when.explain(facts, all);
-  const seen = new Set<string>();
-  return all.filter((reason) => {
-    // A gestation is an object, and two of the same weeks are the same reason.
-    const value = typeof reason.value === 'object' ? JSON.stringify(reason.value) : String(reason.value);
-    const key = `${reason.finding} ${value} ${reason.limit}`;
-    return !seen.has(key) && seen.add(key);
-  });
+  return all.length < 2 ? all : all.filter((reason, place) => all.findIndex((other) => isSame(reason, other)) === place);
+}
+
+/** A gestation is an object, and two of the same weeks are the same reason. */
+function isSame(one: Because, other: Because): boolean {
+  if (one.finding !== other.finding || one.limit !== other.limit) return false;
+  return one.value === other.value || (typeof one.value === 'object' && JSON.stringify(one.value) === JSON.stringify(other.value));
 }
 
 function recheckOf({ recheck }: Rule, facts: Facts): string | undefined {
