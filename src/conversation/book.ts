@@ -7,6 +7,7 @@ import type { Flow } from '../dialog/flow.ts';
 import { normalise } from '../dialog/readings/tokens.ts';
 import type { Words } from '../dialog/readings/words.ts';
 import type { Catalogue, Catalogues } from '../messages/catalogue.ts';
+import type { FollowUp } from '../on-call/follow-up.ts';
 
 export interface Published {
   readonly version: string;
@@ -20,6 +21,7 @@ export interface Published {
   readonly sourcesOf: Book['sourcesOf'];
   readonly doseBasis: Book['doseBasis'];
   readonly isForAuthorised: Book['isForAuthorised'];
+  readonly followUp: FollowUp;
   /** Languages that may be served: drafts are left out unless the programme allows them. */
   readonly catalogues: Catalogues;
 }
@@ -37,6 +39,7 @@ const commands: ReadonlySet<string> = new Set<Command>([
   'explain',
   'nurse',
   'language',
+  'list',
 ]);
 
 export function bindBook(published: Published): Book {

@@ -39,7 +39,8 @@ function composeText(reply: Reply, voice: Voice): Page {
   const limits = segmentsFor[alphabetOf(voice)];
   if (reply.result !== undefined)
     return pageOf(resultTexts(reply.result, reply.question, reply.told, speak, limits[reply.result.segments]), reply.page);
-  const question = reply.question === undefined ? '' : questionText(reply.question, speak);
+  const asked = reply.question === undefined ? [] : questionLines(reply.question, speak);
+  const question = asked.join(' ');
   if (question === '')
     return pageOf(
       packSegments(
@@ -53,6 +54,8 @@ function composeText(reply: Reply, voice: Voice): Page {
   const first = reply.told.some(({ key }) => key === cautionKey || key.startsWith(doseKeys)) ? 1 : 0;
   const most = Math.max(limits[2], measure(question).segments + 1) + first;
   const told = reply.told.map((one) => sentence(speak(one)));
+  if (measure(question).segments > limits[2])
+    return pageOf(packSegments([...told, ...asked], limits[2], ' ', speak({ key: 'pager.next' })), reply.page);
   if (reply.told.every(({ key }) => key === reassurance)) {
     const text = [...told, question].join(' ');
     return { text: measure(text).segments > measure(question).segments ? question : text, isLast: true };
@@ -64,10 +67,10 @@ function composeText(reply: Reply, voice: Voice): Page {
   return { text: question, isLast: true };
 }
 
-function questionText(question: Question, speak: (one: Say) => string): string {
-  return [sentence(speak(question.title)), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)]
-    .filter((part) => part !== '')
-    .join(' ');
+function questionLines(question: Question, speak: (one: Say) => string): string[] {
+  return [sentence(speak(question.title)), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)].filter(
+    (part) => part !== '',
+  );
 }
 
 /** The first page holds the head, what follows from it at once, as many lines as fit, and the choices. */
@@ -109,10 +112,7 @@ function composeScreen(reply: Reply, voice: Voice): Page {
     const page = pageOf(paginate(lines, voice.screen, { more: more === undefined ? '' : optionText(more, speak) }), reply.page);
     return { text: page.text, isLast: page.isLast && choices.length === 0 };
   }
-  const asked =
-    question === undefined
-      ? []
-      : [sentence(speak(question.title)), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)];
+  const asked = question === undefined ? [] : questionLines(question, speak);
   const lines = [...told, ...asked].filter((line) => line !== '');
   const back = speak({ key: 'pager.back' });
   const whole = [...lines, back].join('\n');

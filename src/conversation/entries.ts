@@ -1,39 +1,71 @@
-// Facts of the dialog core become entries of the register: an examination as it was found, an alert, and the text that tells
-// the nurse. Each keeps the key that the core gave it.
+// Facts of the dialog core become entries of the register: an examination as it was found with what falls due after it, an
+// alert with the text that tells the nurse, news with what follows. Each keeps the key that the core gave it, and the same fact
+// gives the same entries. Next: alert-asks.ts, schedule.ts, news-entries.ts.
 
-import type { Book } from '../dialog/book.ts';
-import type { Fact } from '../dialog/facts.ts';
+import type { AlertFact, ExaminationFact, Fact } from '../dialog/facts.ts';
+import { type AlertBody, askText, facilityOf, takenLimit } from './alert-asks.ts';
+import { chainOf } from './alert-chain.ts';
 import { alertText } from './alert-text.ts';
-import type { Voice } from './compose.ts';
-import type { Entry, Facility, Roster } from './ports.ts';
+import { type FollowUpParts, recipient } from './follow-up-parts.ts';
+import { newsEntries } from './news-entries.ts';
+import type { AlertEntry, AlertRecord, Entry, ExaminationEntry, TextEntry } from './records.ts';
+import { followUpEntries } from './schedule.ts';
 
-export function entriesOf(facts: readonly Fact[], facility: Facility, roster: Roster, book: Book, voice: Omit<Voice, 'screen'>): Entry[] {
+export interface EntryParts extends FollowUpParts {
+  /** The alert of the baby that is not closed; null when there is none, or when the register could not be asked. */
+  readonly openAlert: AlertRecord | null;
+}
+
+export function entriesOf(facts: readonly Fact[], parts: EntryParts): Entry[] {
   return facts.flatMap((fact): Entry[] => {
-    const { key, worker, code, at } = fact;
-    const common = { key, worker, facility: facility.id, code, at };
-    if (fact.kind === 'examination') {
-      return [
-        {
-          ...common,
-          kind: 'examination',
-          body: { case: fact.case, interpretation: fact.interpretation, answers: fact.answers, version: fact.version },
-        },
-      ];
+    switch (fact.kind) {
+      case 'examination':
+        return [examinationEntry(fact), ...followUpEntries(fact, parts)];
+      case 'alert':
+        return [...alertEntries(fact, parts), ...followUpEntries(fact, parts)];
+      case 'referral-news':
+      case 'baby-news':
+        return newsEntries(fact, parts);
     }
-    const nurse = facility.nurse;
-    const language = roster.find(nurse)?.language ?? voice.language;
-    const text: Entry = {
-      kind: 'text',
-      key: `nurse:${key}`,
-      to: nurse,
-      text: alertText(fact, facility.name, book, { ...voice, language }),
-      urgent: true,
-      at,
-    };
-    if (fact.isUpdate) return [text];
-    return [
-      { ...common, kind: 'alert', nurse, body: { case: fact.case, interpretation: fact.interpretation, version: fact.version } },
-      text,
-    ];
   });
+}
+
+/** True: the baby may have an alert already, and whoever has it is told rather than somebody new. */
+export function mayJoinAlert(fact: Fact): fact is AlertFact {
+  return fact.kind === 'alert' && fact.key !== `alert:${fact.baby}`;
+}
+
+function examinationEntry(fact: ExaminationFact): ExaminationEntry {
+  const { key, baby, worker, facility, code, at, version, facts, examination, interpretation } = fact;
+  const body = { examination, case: fact.case, interpretation };
+  return {
+    kind: 'examination',
+    ...{ key, baby, worker, facility, code, at, version, facts, body },
+    flow: examination.flow,
+    urgency: interpretation.urgency,
+  };
+}
+
+/**
+ * News of a baby with an alert go to whoever has it or was asked last. Else the alert is raised. Should the one that was found
+ * be closed in this same instant, the register raises a new one from this entry, and its time limit is there already; a limit
+ * of an alert that was joined finds none of its key and is over.
+ */
+function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
+  const { key, baby, worker, facility, code, at } = fact;
+  const { openAlert } = parts;
+  const holder = openAlert === null ? undefined : (openAlert.takenBy ?? openAlert.nurse);
+  const nurse = holder ?? chainOf(fact, at, parts.roster)[0] ?? worker;
+  // Corrected, and no alert is known that could hear of it: the nurse is told, and nothing is raised.
+  if (fact.news.length === 0 && holder === undefined) return [updateText(fact, nurse, parts)];
+  const body: AlertBody = { case: fact.case, interpretation: fact.interpretation, version: fact.version };
+  const entry: AlertEntry = { kind: 'alert', ...{ key, baby, worker, facility, code, at, nurse, body } };
+  const text = holder === undefined ? askText(entry, { step: 0, to: nurse, tried: [] }, at, parts) : updateText(fact, nurse, parts);
+  return [entry, text, takenLimit(entry, 0, at, parts)];
+}
+
+function updateText(fact: AlertFact, to: string, parts: EntryParts): TextEntry {
+  const told = { ...fact, isUpdate: true, noticedAt: fact.at, tried: [] };
+  const text = alertText(told, facilityOf(fact.facility, parts.roster), recipient(to, parts).language, parts);
+  return { kind: 'text', key: `nurse:${fact.key}:0`, to, text, urgent: true, at: fact.at };
 }

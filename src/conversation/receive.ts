@@ -1,26 +1,31 @@
 // One message from end to end: open the phone's session, take the turn, record its facts, close the session, answer.
-// Advice never waits for the register: when it is down the answer goes out, the facts wait in the session, and the worker
-// is told to ring. The same message twice gives the same answer and nothing else.
+// Advice never waits for the register: when it is down the answer goes out, the facts are kept beside the sessions, and the
+// worker is told to ring. The same message twice gives the same answer and nothing else.
 
 import type { Book, Caller } from '../dialog/book.ts';
-import { takeTurn } from '../dialog/turn.ts';
+import type { Session } from '../dialog/session.ts';
 import { type Catalogues, type SayableValue, say } from '../messages/catalogue.ts';
 import { toPlain } from '../messages/gsm7.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
+import type { FollowUp } from '../on-call/follow-up.ts';
+import { chainOf } from './alert-chain.ts';
 import { compose, type Voice } from './compose.ts';
 import { entriesOf } from './entries.ts';
+import type { FollowUpParts } from './follow-up-parts.ts';
+import { replyAfter } from './not-recorded.ts';
 import { answerNurse } from './nurse.ts';
 import type { Facility, Held, Incoming, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
 import { record } from './record.ts';
-import { readSession, type Stored, writeSession } from './stored-session.ts';
+import { readSession, writeSession } from './stored-session.ts';
 import { keyedLast } from './ussd-input.ts';
+import { openAlertFor, takeWorkerTurn } from './worker-turn.ts';
 
 export interface ReceiveParts {
   readonly sessions: Sessions;
   readonly register: Register;
   readonly roster: Roster;
   /** What is published now; asked anew for every message. */
-  readonly published: () => { readonly book: Book; readonly catalogues: Catalogues };
+  readonly published: () => { readonly book: Book; readonly catalogues: Catalogues; readonly followUp: FollowUp };
   readonly screen: ScreenLimit;
   readonly send: SendText;
   /** Called when there may be texts to send. */
@@ -73,10 +78,17 @@ async function answerHeld(
     const now = parts.now();
     const stored = readSession(held.session);
     if (stored.damaged) parts.log.error({ code: 'session/damaged' }, 'a stored session could not be read and was begun anew');
+    const leftOver = await record(stored.unsaved, parts);
     const answered =
-      (await answerAsNurse(incoming, person, now, parts)) ?? (await answerAsWorker(stored, incoming, person, facility, now, parts));
-    const kept = answered.stored ?? stored;
-    const closed = await parts.sessions.close(held, incoming.id, writeSession(kept), JSON.stringify(answered.outgoing), now);
+      (await answerAsNurse(incoming, person, now, parts)) ?? (await answerAsWorker(stored.session, incoming, person, facility, now, parts));
+    if (answered.isLost || leftOver.where === 'nowhere') {
+      // Neither store has what she sent. The advice goes out all the same, since a baby cannot wait; but the session stays as it
+      // was and the reply is not remembered, so that the same message again, hers or the gateway's, takes the turn anew.
+      await parts.sessions.release(held).catch(() => {});
+      return answered.outgoing;
+    }
+    const session = writeSession(answered.session ?? stored.session);
+    const closed = await parts.sessions.close(held, incoming.id, session, JSON.stringify(answered.outgoing), now);
     if (!closed) return null;
     if (answered.hasRecorded) parts.wakeSender();
     return answered.outgoing;
@@ -90,16 +102,21 @@ interface Answered {
   readonly outgoing: Outgoing;
   /** There may be texts to send. */
   readonly hasRecorded: boolean;
-  readonly stored?: Stored;
+  /** Left out: as it was. */
+  readonly session?: Session;
+  /** True: what was found is nowhere, and the turn must not be closed. */
+  readonly isLost?: boolean;
 }
 
 async function answerAsNurse(incoming: Incoming, person: Person, now: number, parts: ReceiveParts): Promise<Answered | null> {
-  if (!person.roles.includes('nurse') || incoming.channel !== 'sms') return null;
+  const mayTake = person.roles.includes('nurse') || person.roles.includes('coordinator');
+  if (!mayTake || incoming.channel !== 'sms') return null;
   const text = await answerNurse(person, incoming.text, incoming.id, now, {
+    ...followUpParts(parts),
     register: parts.register,
-    roster: parts.roster,
-    speak: (language, key, values) => speak(parts, language, key, values),
-    isDone: (language, said) => saysDone(parts, language, said),
+    says: (language, what, said) => saysWord(parts, language, what, said),
+    pause: parts.pause,
+    log: parts.log,
   });
   if (text !== null) return { outgoing: { text, ends: true }, hasRecorded: true };
   if (person.roles.includes('worker')) return null;
@@ -107,50 +124,56 @@ async function answerAsNurse(incoming: Incoming, person: Person, now: number, pa
 }
 
 async function answerAsWorker(
-  stored: Stored,
+  before: Session,
   incoming: Incoming,
   person: Person,
   facility: Facility,
   now: number,
   parts: ReceiveParts,
 ): Promise<Answered> {
-  const { book, catalogues } = parts.published();
-  const { session: before } = stored;
+  const { catalogues } = parts.published();
   const keyed = incoming.dial === undefined ? null : keyedLast(before.dial, incoming.dial, incoming.text);
   const dialled = keyed?.kind === 'dialled';
   const text = keyed === null ? incoming.text : keyed.kind === 'answer' ? keyed.text : '';
-  const turn = takeTurn(before, { text, caller: callerOf(person, facility, incoming.id), dialled }, book, now);
+  const said = { text, caller: callerOf(person, facility, incoming.id, parts.roster, now), dialled };
+  const turnParts = { ...followUpParts(parts), register: parts.register, pause: parts.pause, log: parts.log };
+  const { turn, hasRelayed } = await takeWorkerTurn(before, said, person, now, turnParts);
   const language = turn.session.language ?? person.language;
   const voice: Voice = { catalogues, language, screen: parts.screen };
-  const entries = [...stored.unsaved, ...entriesOf(turn.facts, facility, parts.roster, book, voice)];
-  const unsaved = await record(entries, now, parts);
-  const reply =
-    unsaved.length === 0
-      ? turn.reply
-      : { ...turn.reply, told: [{ key: 'system.register-down', values: { nurse: facility.nurse } }, ...turn.reply.told] };
+  const entries = entriesOf(turn.facts, { ...turnParts, openAlert: await openAlertFor(turn.facts, turnParts) });
+  const recorded = await record(entries, parts);
+  const reply = replyAfter(turn.reply, recorded, said.caller.nurse);
   const { hasMore, ...outgoing } = compose(reply, incoming.channel, voice);
   const { dial: _dial, hasMore: _hadMore, ...rest } = turn.session;
   const paged = hasMore ? { ...rest, hasMore } : rest;
   const session = incoming.dial === undefined ? paged : { ...paged, dial: { id: incoming.dial, keyed: incoming.text } };
-  return { outgoing, stored: { session, unsaved }, hasRecorded: entries.length > unsaved.length };
+  const hasRecorded = hasRelayed || (entries.length > 0 && recorded.where === 'register');
+  return { outgoing, session, hasRecorded, isLost: recorded.where === 'nowhere' };
 }
 
-function callerOf(person: Person, facility: Facility, message: string): Caller {
+function callerOf(person: Person, facility: Facility, message: string, roster: Roster, now: number): Caller {
   return {
     phone: person.phone,
     message,
     facility: facility.id,
     facilityName: facility.name,
     zone: facility.zone,
-    nurse: facility.nurse,
+    // Whom an alert of hers would ask first.
+    nurse: chainOf({ facility: facility.id, worker: person.phone }, now, roster)[0] ?? facility.nurse,
     language: person.language,
     mayInject: person.mayInject,
+    colleagues: roster.workers(facility.id).filter(({ phone }) => phone !== person.phone),
   };
 }
 
-function saysDone(parts: ReceiveParts, language: string, said: string): boolean {
+/** What the entries and answers of this turn are made from. */
+function followUpParts(parts: ReceiveParts): FollowUpParts {
+  return { roster: parts.roster, published: parts.published(), speak: (language, key, values) => speak(parts, language, key, values) };
+}
+
+function saysWord(parts: ReceiveParts, language: string, what: string, said: string): boolean {
   const { catalogues } = parts.published();
-  const words = [language, catalogues.base].flatMap((tag) => catalogues.byTag.get(tag)?.keywords.get('done') ?? []);
+  const words = [language, catalogues.base].flatMap((tag) => catalogues.byTag.get(tag)?.keywords.get(what) ?? []);
   return words.some((word) => word.toLowerCase() === said);
 }
 

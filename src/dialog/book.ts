@@ -28,7 +28,8 @@ export type Command =
   | 'go-on'
   | 'explain'
   | 'nurse'
-  | 'language';
+  | 'language'
+  | 'list';
 
 /** Amount for each kilogram or for a band of weights, and the most that is ever given. */
 export interface DoseBasis {
@@ -80,6 +81,8 @@ export interface Caller {
   readonly nurse: string;
   readonly language: string;
   readonly mayInject: boolean;
+  /** The other workers of her facility, to whom a baby may be handed over. */
+  readonly colleagues?: readonly { readonly phone: string; readonly name: string }[];
 }
 
 export function languageOf(book: Book, tag: string): Language {

@@ -2,6 +2,7 @@
 // No word that phone companies act on themselves is ever a command.
 
 import type { Command, Language } from './book.ts';
+import { codeIn } from './code-in.ts';
 import { normalise } from './readings/tokens.ts';
 
 /** Digits that no list uses, for phones on which typing a word is slow. */
@@ -13,12 +14,16 @@ const digitCommands: ReadonlyMap<string, Command> = new Map([
 
 export interface Commanded {
   readonly command: Command;
-  /** What follows a command that may be followed by an answer: "BABY 1 0430 39 3100". */
+  /** What follows a command that may be followed by an answer or a code: "BABY 1 0430 39 3100", "RECHECK 7FK". */
   readonly rest: string;
 }
 
 /** Commands that an answer may follow in the same message. */
 const opening: ReadonlySet<Command> = new Set(['new-baby', 'contact']);
+
+function mayFollow(command: Command, rest: string): boolean {
+  return opening.has(command) || (command === 'recheck' && codeIn(rest)?.rest === '');
+}
 
 /**
  * The command that a message is; null: an answer.
@@ -35,7 +40,9 @@ export function commandOf(text: string, languages: readonly Language[], takesNum
   }
   for (const { keywords } of languages) {
     for (const [keyword, command] of keywords) {
-      if (opening.has(command) && normal.startsWith(`${keyword} `)) return { command, rest: normal.slice(keyword.length + 1) };
+      if (!normal.startsWith(`${keyword} `)) continue;
+      const rest = normal.slice(keyword.length + 1);
+      if (mayFollow(command, rest)) return { command, rest };
     }
   }
   return null;

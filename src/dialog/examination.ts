@@ -5,8 +5,8 @@ import type { Flow, Step } from './flow.ts';
 import type { Answer, Examination } from './session.ts';
 
 /** Letters and digits that are not taken for one another by eye or ear. */
-const codeLetters = 'ACDEFHJKMNPRTUVWXY';
-const codeDigits = '23456789';
+export const codeLetters = 'ACDEFHJKMNPRTUVWXY';
+export const codeDigits = '23456789';
 
 /** The id is the natural key: one message of a phone begins one examination, however often it is delivered. */
 export function beginExamination(flow: string, phone: string, now: number, message = String(now)): Examination {

@@ -1,11 +1,12 @@
 // From the answers of an examination to the case that the protocol interprets. What was marked holds; what a region's
-// answer leaves unmarked is normal; what was not asked stays unknown. A default never overwrites what was seen.
+// answer leaves unmarked is normal (unmarked.ts); what was not asked stays unknown. A default never overwrites what was seen.
 
 import { bandOf } from '../clinical/bands.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from '../clinical/protocol.ts';
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
 import { gestationFrom, isDatedGestation } from './readings/dated-gestation.ts';
 import type { Answer, Examination } from './session.ts';
+import { prepareFlow } from './unmarked.ts';
 
 export interface Gathered {
   readonly case: Case;
@@ -49,7 +50,7 @@ interface Look {
 function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, FindingValue>, findings: ReadonlyMap<string, Finding>): Look {
   const answered = new Set<string>();
   const opened = new Set<string>();
-  const steps = new Map(flow.steps.map((step) => [step.id, step]));
+  const { steps, unmarked } = prepareFlow(flow, findings);
   const markedIn = new Map<string, string>();
   for (const answer of answers) {
     for (const [of, value] of Object.entries(answer.values ?? {})) {
@@ -69,10 +70,13 @@ function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, Fin
   for (const answer of answers) {
     const step = steps.get(answer.step);
     if (step?.kind !== 'mark' || answer.marks === undefined || answer.seal !== step.seal) continue;
-    for (const [of, value] of defaultsOf(step, answer.marks, steps, findings)) {
-      if (answered.has(of)) continue;
-      known.set(of, value);
-      answered.add(of);
+    for (const { mark, says } of unmarked.get(step) ?? []) {
+      if (answer.marks.includes(mark)) continue;
+      for (const [of, value] of says) {
+        if (answered.has(of)) continue;
+        known.set(of, value);
+        answered.add(of);
+      }
     }
   }
   return { answered, opened };
@@ -124,44 +128,14 @@ export function setsOfRetiredMark(id: string, findings: ReadonlyMap<string, Find
   const kind = findings.get(of)?.kind;
   if (option === undefined) return kind === 'sign' ? { of, value: true } : null;
   if (kind === 'number' || kind === 'count') return { of, value: Number(option) };
-  return kind === 'choice' || (babyFields as readonly string[]).includes(of) ? { of, value: option } : null;
+  return kind === 'choice' || isBabyField.has(of) ? { of, value: option } : null;
 }
 
-/** What an answered region says of everything in it that was not marked, and of the steps that it could have opened. */
-function* defaultsOf(
-  step: MarkStep,
-  made: readonly string[],
-  steps: ReadonlyMap<string, Step>,
-  findings: ReadonlyMap<string, Finding>,
-): Generator<[string, FindingValue]> {
-  for (const mark of step.marks) {
-    if (made.includes(mark.id)) continue;
-    yield* Object.entries(mark.otherwise);
-    if (mark.sets !== null && !step.leavesOpen.includes(mark.sets.of)) yield* normalOf(mark.sets.of, findings);
-    if (mark.opens !== undefined) yield* defaultsOfUnopened(steps.get(mark.opens), steps, findings);
-  }
-  if (step.more !== undefined && !made.includes(step.more)) yield* defaultsOfUnopened(steps.get(step.more), steps, findings);
-}
-
-function* defaultsOfUnopened(
-  step: Step | undefined,
-  steps: ReadonlyMap<string, Step>,
-  findings: ReadonlyMap<string, Finding>,
-): Generator<[string, FindingValue]> {
-  if (step?.kind === 'mark') yield* defaultsOf(step, [], steps, findings);
-  if (step?.kind === 'read') for (const field of step.fields) yield* normalOf(field.of, findings);
-}
-
-/** A sign that was looked for and not seen is false, a choice is its first option; a number has no normal value of its own. */
-function* normalOf(of: string, findings: ReadonlyMap<string, Finding>): Generator<[string, FindingValue]> {
-  const finding = findings.get(of);
-  if (finding?.kind === 'sign') yield [of, false];
-  if (finding?.kind === 'choice') yield [of, finding.options[0] ?? null];
-}
+const isBabyField: ReadonlySet<string> = new Set(babyFields);
 
 function caseOf(known: ReadonlyMap<string, FindingValue>, now: number): Case {
   const findings: Record<string, FindingValue> = {};
-  for (const [of, value] of known) if (!(babyFields as readonly string[]).includes(of)) findings[of] = value;
+  for (const [of, value] of known) if (!isBabyField.has(of)) findings[of] = value;
   const born = known.get('born');
   return {
     ageHours: typeof born === 'number' ? (now / minute - born) / minutesPerHour : null,

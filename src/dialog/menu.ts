@@ -8,7 +8,7 @@ import type { Examination, Session } from './session.ts';
 import { standingOf } from './standing.ts';
 
 export type MenuAction =
-  | { readonly kind: 'new-baby' | 'contact' | 'recheck' }
+  | { readonly kind: 'new-baby' | 'contact' | 'recheck' | 'list' }
   | { readonly kind: 'go-on'; readonly id: string }
   | { readonly kind: 'result' }
   | { readonly kind: 'languages' };
@@ -18,7 +18,8 @@ interface MenuItem {
   readonly action: MenuAction;
 }
 
-const examinationsShown = 4;
+/** With all else that the menu may hold, no more digits than there are. */
+const examinationsShown = 3;
 
 export function menuItems(session: Session, caller: Caller, book: Book, now: number): MenuItem[] {
   const waiting = [session.open, ...session.aside].filter((one): one is Examination => one !== null && isHalfway(one));
@@ -30,13 +31,14 @@ export function menuItems(session: Session, caller: Caller, book: Book, now: num
   const newBaby: MenuItem = { label: say('menu.new-baby'), action: { kind: 'new-baby' } };
   const isOpen = session.open !== null && isHalfway(session.open);
   const contact: MenuItem = { label: say('menu.contact'), action: { kind: 'contact' } };
+  const list: MenuItem = { label: say('menu.list'), action: { kind: 'list' } };
   const finished = finishedLast(session);
   const last = finished === undefined ? [] : lastItems(finished, caller, book, now);
   const languages: MenuItem[] = book.languages.length > 1 ? [{ label: say('menu.language'), action: { kind: 'languages' } }] : [];
   const [first, ...others] = goOn;
   return isOpen && first !== undefined
-    ? [first, newBaby, contact, ...others, ...last, ...languages]
-    : [newBaby, contact, ...goOn, ...last, ...languages];
+    ? [first, newBaby, contact, list, ...others, ...last, ...languages]
+    : [newBaby, contact, list, ...goOn, ...last, ...languages];
 }
 
 /** The examination whose result was given last, in this session or before a new baby was begun. */

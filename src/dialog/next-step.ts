@@ -4,11 +4,11 @@ import { holds } from '../clinical/condition.ts';
 import { isOfThisLook } from './examination.ts';
 import type { Flow, Guard, Step } from './flow.ts';
 import { lookupOf, type Standing } from './lookup.ts';
-import type { Examination } from './session.ts';
+import type { Answer, Examination } from './session.ts';
 
 /** Always finds one: a flow ends with its final result, which no answer satisfies. */
 export function nextStep(flow: Flow, examination: Examination, standing: Standing): Step {
-  const next = flow.steps.find((step) => isAsked(step, standing) && !isAnswered(step, examination, standing));
+  const next = flow.steps.find((step) => !isAnswered(step, examination, standing) && isAsked(step, standing));
   if (next === undefined) throw new Error(`Flow "${flow.id}" has no step left to ask. End it with a step that has "result: final".`);
   return next;
 }
@@ -29,19 +29,20 @@ function guardHolds(guard: Guard, standing: Standing): boolean {
 }
 
 export function isAnswered(step: Step, examination: Examination, { gathered, interpretation }: Standing): boolean {
-  const answers = examination.answers.filter((answer) => answer.step === step.id && isOfThisLook(answer, examination));
+  const hasAnswer = (isEnough: (answer: Answer) => boolean): boolean =>
+    examination.answers.some((answer) => answer.step === step.id && isOfThisLook(answer, examination) && isEnough(answer));
   switch (step.kind) {
     case 'read':
       return step.fields.every((field) => field.optional || gathered.answered.has(field.of));
     case 'mark':
-      return answers.some((answer) => answer.seal === step.seal && (answer.marks !== undefined || answer.passed === true));
+      return hasAnswer((answer) => answer.seal === step.seal && (answer.marks !== undefined || answer.passed === true));
     case 'again': {
       const readings = gathered.known.get(step.of);
       const hasReading = Array.isArray(readings) && readings.length > 0;
-      const gaveUp = answers.some((answer) => answer.values?.[step.of] === null);
+      const gaveUp = hasAnswer((answer) => answer.values?.[step.of] === null);
       return !hasReading || gaveUp || !interpretation.missing.includes(step.of);
     }
     case 'result':
-      return step.of === 'urgent' && answers.some((answer) => answer.passed === true);
+      return step.of === 'urgent' && hasAnswer((answer) => answer.passed === true);
   }
 }

@@ -5,13 +5,16 @@ import type { Because, Case, FindingValue, Gestation, Interpretation } from '../
 import type { Book } from './book.ts';
 import { type Say, type SayValue, say } from './reply.ts';
 
+/** Where a finding's kind and its key are looked up. */
+type Named = Pick<Book, 'findings' | 'has'>;
+
 const hoursPerDay = 24;
 const daysPerWeek = 7;
 /** From here on ages are said in days. */
 const hoursSaidAsHours = 72;
 
 /** What was found: a sign by its name, a measure by its value, all readings in order. Null for what needs no naming. */
-export function phraseOf(because: Because, book: Book): Say | null {
+export function phraseOf(because: Because, book: Named): Say | null {
   const { finding: of, value } = because;
   const finding = book.findings.get(of);
   if (finding === undefined) return fieldPhrase(of, value, book);
@@ -21,11 +24,11 @@ export function phraseOf(because: Because, book: Book): Say | null {
 }
 
 /** A sign that is not there; one whose name says "no" already has a phrase of its own. */
-function absentPhrase(of: string, book: Book): Say {
+function absentPhrase(of: string, book: Named): Say {
   return book.has(`absent.${of}`) ? say(`absent.${of}`) : say('not-done', { what: say(`signs.${of}`) });
 }
 
-function fieldPhrase(of: string, value: unknown, book: Book): Say | null {
+function fieldPhrase(of: string, value: unknown, book: Named): Say | null {
   if (of === 'ageHours' || value === null || value === undefined) return null;
   if (of === 'sex') return value === 'not-clear' ? say('signs.sex.not-clear') : null;
   if (of === 'gestation') return say('values.gestation', { value: gestationText(value as number | Gestation) });
@@ -58,7 +61,7 @@ export function gestationText(gestation: number | Gestation): string | number {
  * The different things that led to the classifications, in their order, each named once. What was measured is said with what
  * it means: "fast breathing (breaths 64, 66)".
  */
-export function reasonsFor(classifications: Interpretation['classifications'], book: Book): Say[] {
+export function reasonsFor(classifications: Interpretation['classifications'], book: Named): Say[] {
   const seen = new Set<string>();
   return classifications.flatMap(({ id, because }) => {
     const fresh = because.filter((one) => {
@@ -75,11 +78,11 @@ export function reasonsFor(classifications: Interpretation['classifications'], b
 }
 
 /** The signs and options among the reasons, without what was measured beside them. */
-export function signsIn(because: readonly Because[], book: Book): Say[] {
+export function signsIn(because: readonly Because[], book: Named): Say[] {
   return because.filter((one) => !isMeasure(one.finding, book)).flatMap((one) => phraseOf(one, book) ?? []);
 }
 
-export function isMeasure(of: string, book: Book): boolean {
+export function isMeasure(of: string, book: Named): boolean {
   const kind = book.findings.get(of)?.kind;
   return kind === undefined ? of !== 'sex' : kind === 'number' || kind === 'count';
 }
@@ -91,7 +94,7 @@ export function agePhrase(ageHours: number): Say {
 }
 
 /** "girl 5 h", or as much of it as is known. */
-export function babyPhrase(aCase: Case): Say {
+export function babyPhrase(aCase: Pick<Case, 'sex' | 'ageHours'>): Say {
   const who = say(`baby.${aCase.sex ?? 'not-known'}`);
   const age = aCase.ageHours ?? null;
   return age === null ? who : say('baby.with-age', { who, age: agePhrase(age) });

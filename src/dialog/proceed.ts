@@ -5,6 +5,7 @@ import { questionFor } from './ask.ts';
 import type { Book, Caller } from './book.ts';
 import { finish } from './examination.ts';
 import { alertFact, examinationFact, type Fact } from './facts.ts';
+import type { LookUp } from './followed.ts';
 import { menuQuestion } from './menu.ts';
 import { guardsHold } from './next-step.ts';
 import { type Reply, type Say, say } from './reply.ts';
@@ -16,6 +17,8 @@ export interface Turn {
   readonly session: Session;
   readonly reply: Reply;
   readonly facts: readonly Fact[];
+  /** Asks for what the register holds, and says nothing yet: the same turn is taken again with what was found. */
+  readonly lookUp?: LookUp;
 }
 
 export const missesBeforeNurse = 3;
@@ -94,12 +97,12 @@ export function missed(session: Session, ask: (told: readonly Say[]) => Turn, ca
 
 /** The session with nothing pending: no doubt, no view, first page. */
 export function settled(session: Session): Session {
-  const { doubt: _doubt, view: _view, ...rest } = session;
+  const { doubt: _doubt, view: _view, followed: _followed, ...rest } = session;
   return { ...rest, page: 0, told: [], misses: 0 };
 }
 
 /** The session back from an explanation, whose pages are not those of what it explained. */
 export function withoutView(session: Session): Session {
-  const { view, ...rest } = session;
+  const { view, followed: _followed, ...rest } = session;
   return view === undefined ? session : { ...rest, page: 0 };
 }

@@ -1,13 +1,19 @@
 // The result of an examination as things to say: how urgent, why, what to do now, what to tell the mother, when to look
 // again, in that order. What does not fit on the first page follows on the next ones.
 
+import type { NextContact } from '../clinical/contacts.ts';
+import { minutesOf } from '../clinical/duration.ts';
 import type { Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book, Caller } from './book.ts';
+import { daysText, whenText } from './dates.ts';
 import { doseLines } from './dose-lines.ts';
 import type { Standing } from './lookup.ts';
-import { babyPhrase, durationPhrase, gestationText, phraseOf, reasonsFor, signsIn } from './phrases.ts';
+import { babyPhrase, gestationText, phraseOf, reasonsFor, signsIn } from './phrases.ts';
 import { type Result, type Say, say } from './reply.ts';
 import type { Examination } from './session.ts';
+
+const minute = 60_000;
+const hour = 60 * minute;
 
 /** Comes up as soon as the baby is urgent, before anything else is asked. */
 export function urgentResult(standing: Standing, caller: Caller, book: Book): Result {
@@ -49,7 +55,9 @@ export function finalResult(examination: Examination, standing: Standing, caller
   const variants = interpretation.classifications
     .filter((one) => one.id === 'normal-variant')
     .map((one) => say('result.normal-variants', { signs: signsIn(one.because, book) }));
-  const again = againLines(interpretation, book);
+  const { zone } = caller;
+  const seenAt = examination.finishedAt ?? examination.startedAt;
+  const again = againLines(interpretation, seenAt, zone, book);
   return {
     head: [headline(examination, standing, decided, book)],
     lines: [
@@ -59,7 +67,7 @@ export function finalResult(examination: Examination, standing: Standing, caller
       ...doseLines(standing, book),
       ...others.map((one) => foundLine(one, book)),
       ...(urgency === 'routine' ? [] : [...variants, ...again]),
-      ...contactLines(interpretation),
+      ...contactLines(standing, seenAt, zone),
       say('result.caution'),
     ],
     foot:
@@ -112,35 +120,31 @@ function foundLine(one: Classification, book: Book): Say {
 }
 
 /** When to look again, soonest first, one line for all that is due at the same time. */
-function againLines(interpretation: Interpretation, book: Book): Say[] {
-  const byTime = new Map<string, Classification[]>();
+function againLines(interpretation: Interpretation, seenAt: number, zone: string, book: Book): Say[] {
+  const byTime = new Map<string, { readonly kind: 'again' | 'within'; readonly minutes: number; readonly ones: Classification[] }>();
   for (const one of interpretation.classifications) {
     const time = one.recheck ?? one.within;
     if (time === undefined || one.urgency === 'urgent' || book.isBox(one.id)) continue;
-    const key = `${one.recheck === undefined ? 'within' : 'again'} ${time}`;
-    byTime.set(key, [...(byTime.get(key) ?? []), one]);
+    const kind = one.recheck === undefined ? 'within' : 'again';
+    const key = `${kind} ${time}`;
+    byTime.set(key, { kind, minutes: minutesOf(time), ones: [...(byTime.get(key)?.ones ?? []), one] });
   }
-  return [...byTime]
-    .sort(([a], [b]) => minutesOf(a) - minutesOf(b))
-    .map(([key, ones]) => {
-      const [kind = '', time = ''] = key.split(' ');
-      return say(`result.${kind}`, {
-        time: durationPhrase(time),
+  return [...byTime.values()]
+    .sort((a, b) => a.minutes - b.minutes)
+    .map(({ kind, minutes, ones }) =>
+      say(`result.${kind}`, {
+        when: whenText(seenAt + minutes * minute, seenAt, zone),
         what: ones.flatMap((one) => (one.id === 'extra-look' ? reasonsFor([one], book) : [say(`classifications.${one.id}`)])),
-      });
-    });
+      }),
+    );
 }
 
-function minutesOf(key: string): number {
-  const [, days = '0', hours = '0', minutes = '0'] = /P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?)?$/.exec(key) ?? [];
-  return Number(days) * 1440 + Number(hours) * 60 + Number(minutes);
-}
-
-function contactLines(interpretation: Interpretation): Say[] {
-  const contacts = interpretation.computed.nextContacts;
-  const first: unknown = Array.isArray(contacts) ? contacts[0] : undefined;
-  if (typeof first !== 'object' || first === null || !('fromHours' in first) || !('toHours' in first)) return [say('advice.next-contact')];
-  return [
-    say('result.next-contact', { from: Math.round(Number(first.fromHours) / 24) + 1, to: Math.round(Number(first.toHours) / 24) + 1 }),
-  ];
+/** The days of the next contact; of one whose time has come already, those that are left. */
+function contactLines({ interpretation, gathered }: Standing, seenAt: number, zone: string): Say[] {
+  const [first] = (interpretation.computed.nextContacts ?? []) as readonly NextContact[];
+  const { ageHours } = gathered.case;
+  if (first === undefined || ageHours === null || ageHours === undefined) return [say('advice.next-contact')];
+  const bornAt = seenAt - ageHours * hour;
+  const from = Math.max(bornAt + first.fromHours * hour, seenAt);
+  return [say('result.next-contact', { days: daysText(from, Math.max(bornAt + first.toHours * hour, from), zone) })];
 }

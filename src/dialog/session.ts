@@ -1,7 +1,8 @@
 // What a phone's session holds between two messages. The next question is not stored: it follows from the answers.
 // Only types and the text form kept in the store. Next: turn.ts.
 
-import type { FindingValue } from '../clinical/protocol.ts';
+import type { FindingValue, Sex } from '../clinical/protocol.ts';
+import type { ReferralState } from './referral-question.ts';
 import type { Say } from './reply.ts';
 
 /** A value of a finding, or of a field of the baby (`born`: epoch minutes; `gestation`: days). */
@@ -24,6 +25,8 @@ export interface Answer {
 
 export interface Examination {
   readonly id: string;
+  /** Id of the baby when it is not this examination's own: the baby was first seen in another one. */
+  readonly baby?: string;
   readonly flow: string;
   /** Flows of the looks before this one: the examination, then each recheck. */
   readonly earlier: readonly string[];
@@ -48,7 +51,35 @@ export interface Doubt {
 }
 
 /** Where the worker is when no examination is being asked. */
-export type View = 'menu' | 'languages' | 'explain' | 'explain-menu' | 'why';
+export type View = 'menu' | 'languages' | 'explain' | 'explain-menu' | 'why' | 'followed' | 'explain-followed';
+
+/** A baby of the register that is being spoken of, as far as questions about it need it. */
+export interface NamedBaby {
+  readonly id: string;
+  readonly code: string;
+  /** Phone of who follows it. */
+  readonly worker: string;
+  readonly sex: Sex | null;
+  /** Epoch milliseconds. */
+  readonly bornAt: number | null;
+  readonly referral: { readonly key: string; readonly state: ReferralState; readonly place: string | null } | null;
+  /** Its last examination can be read and gone on from. */
+  readonly hasResult: boolean;
+}
+
+export type BabyAction = 'recheck' | 'contact' | 'result' | 'referral' | 'hand-over' | 'moved' | 'died';
+
+/** What stands about babies that are followed. Each digit means what was shown, whatever the register says since. */
+export type Following =
+  /** Ids of the babies shown, in the order of their digits; `code`: those with this code, of which one is asked for. */
+  | { readonly of: 'list'; readonly babies: readonly string[]; readonly code?: string }
+  | { readonly of: 'baby'; readonly baby: NamedBaby; readonly actions: readonly BabyAction[] }
+  | { readonly of: 'referral'; readonly baby: NamedBaby }
+  /** Why the family refused. */
+  | { readonly of: 'reason'; readonly baby: NamedBaby }
+  /** Phones of the workers shown. */
+  | { readonly of: 'hand-over'; readonly baby: NamedBaby; readonly to: readonly string[] }
+  | { readonly of: 'sure'; readonly baby: NamedBaby; readonly news: 'died' | 'moved' };
 
 export interface Session {
   readonly language?: string;
@@ -60,6 +91,8 @@ export interface Session {
   /** Examinations set aside, newest first. */
   readonly aside: readonly Examination[];
   readonly view?: View;
+  /** Stands with the views `followed` and `explain-followed`. */
+  readonly followed?: Following;
   readonly doubt?: Doubt;
   /** Answers in a row that could not be read. */
   readonly misses: number;

@@ -12,12 +12,34 @@ export interface Position extends Standing {
   readonly next: Step;
 }
 
-export function standingOf(examination: Examination, caller: Caller, book: Book, now: number): Position {
+interface Found {
+  readonly book: Book;
+  readonly mayInject: boolean;
+  readonly at: number;
+  readonly position: Position;
+}
+
+/**
+ * The last standing of each examination, since one turn asks for the same one several times. Pure all the same: everything
+ * that a standing follows from is compared, none of it changes once made, and what is kept goes with the examination.
+ */
+const lastFound = new WeakMap<Examination, Found>();
+
+export function standingOf(examination: Examination, { mayInject }: Pick<Caller, 'mayInject'>, book: Book, now: number): Position {
+  const at = examination.finishedAt ?? now;
+  const last = lastFound.get(examination);
+  if (last !== undefined && last.book === book && last.mayInject === mayInject && last.at === at) return last.position;
+  const position = find(examination, mayInject, book, at);
+  lastFound.set(examination, { book, mayInject, at, position });
+  return position;
+}
+
+function find(examination: Examination, mayInject: boolean, book: Book, at: number): Position {
   const flow = flowNamed(examination.flow, book);
   const flows = [...examination.earlier.map((name) => flowNamed(name, book)), flow];
-  const gathered = gather(flows, examination, book.findings, examination.finishedAt ?? now);
+  const gathered = gather(flows, examination, book.findings, at);
   const interpretation = book.interpret(gathered.case);
-  const standing = { gathered, interpretation, mayInject: caller.mayInject };
+  const standing = { gathered, interpretation, mayInject };
   return { flow, ...standing, next: nextStep(flow, examination, standing) };
 }
 

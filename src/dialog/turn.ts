@@ -3,24 +3,28 @@
 
 import { answer, askBack } from './answer.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
+import { type Coded, codeIn, looksLikeAmount } from './code-in.ts';
 import { type Commanded, commandOf } from './commands.ts';
 import { beginExamination, beginRecheck, takeBack } from './examination.ts';
+import type { Found } from './followed.ts';
+import { askAgain, backFromFollowed, chooseFollowed, openCode, showList } from './following.ts';
 import { chosen, finishedLast, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
 import { missed, proceed, settled, showMenu, type Turn, withoutView } from './proceed.ts';
 import { tokens } from './readings/tokens.ts';
 import type { Words } from './readings/words.ts';
 import { type Reply, type Say, say } from './reply.ts';
-import type { Examination, Session } from './session.ts';
+import type { Examination, Following, Session } from './session.ts';
 import { standingOf } from './standing.ts';
+import { takeUp } from './take-up.ts';
 import { whyLines } from './why.ts';
-
-const asideKept = 6;
 
 export interface IncomingText {
   readonly text: string;
   readonly caller: Caller;
   /** A USSD call that has just been dialled and has nothing keyed yet. */
   readonly dialled: boolean;
+  /** What the register answered, once the turn has asked for it. */
+  readonly found?: Found;
 }
 
 export function takeTurn(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
@@ -34,11 +38,30 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
   const { caller } = incoming;
   if (incoming.dialled) return dial(session, caller, book, now);
   const commanded = commandOf(incoming.text, understood(book, session, caller), asksNumber(session, caller, book, now));
-  if (commanded !== null) return command(session, commanded, caller, book, now);
-  if (isAtMenu(session)) return choose(session, incoming.text, caller, book, now);
+  if (commanded !== null) return command(session, commanded, incoming, book, now);
+  const coded = babyNamedIn(session, incoming, book, now);
+  if (coded !== null) {
+    const opened = openCode(session, coded, null, { ...incoming, book, now });
+    if (opened !== null) return opened;
+  }
+  if (isAtMenu(session)) return choose(session, incoming, book, now);
   if (session.view === 'languages') return chooseLanguage(session, incoming.text, caller, book, now);
-  if (session.open === null) return showMenu(session, [], caller, book, now);
+  if (isAtFollowed(session)) return chooseFollowed(session, incoming.text, { ...incoming, book, now });
+  if (session.open === null) return showMenu(session, coded === null ? [] : [unknown(coded)], caller, book, now);
   return answer({ ...withoutView(session), open: session.open }, tokens(incoming.text, wordsOf(session, caller, book)), caller, book, now);
+}
+
+/** The code of a baby that a message begins with; null: none, or a unit while what is asked is answered with one (5HR). */
+function babyNamedIn(session: Session, { text, caller }: IncomingText, book: Book, now: number): Coded | null {
+  const coded = codeIn(text);
+  if (coded === null || session.open === null || session.view !== undefined) return coded;
+  const { next } = standingOf(session.open, caller, book, now);
+  const takesAmount = next.kind === 'read' || next.kind === 'again';
+  return takesAmount && looksLikeAmount(coded, wordsOf(session, caller, book)) ? null : coded;
+}
+
+function unknown({ code }: Coded): Say {
+  return say('followed.unknown', { code });
 }
 
 function dial(session: Session, caller: Caller, book: Book, now: number): Turn {
@@ -46,18 +69,27 @@ function dial(session: Session, caller: Caller, book: Book, now: number): Turn {
   return isWaiting ? showMenu(session, [], caller, book, now) : begin(session, 'new-baby', '', caller, book, now);
 }
 
-function command(session: Session, { command: name, rest }: Commanded, caller: Caller, book: Book, now: number): Turn {
+function command(session: Session, { command: name, rest }: Commanded, incoming: IncomingText, book: Book, now: number): Turn {
   const { open } = session;
+  const { caller } = incoming;
   switch (name) {
     case 'new-baby': {
       return open !== null && isHalfway(open) && rest === ''
         ? showMenu(session, [], caller, book, now)
         : begin(session, 'new-baby', rest, caller, book, now);
     }
-    case 'contact':
-      return begin(session, 'contact', rest, caller, book, now);
-    case 'recheck':
-      return recheck(session, caller, book, now);
+    case 'contact': {
+      const coded = codeIn(rest);
+      const opened = coded?.rest === '' ? openCode(session, coded, 'contact', { ...incoming, book, now }) : null;
+      return opened ?? begin(session, 'contact', rest, caller, book, now);
+    }
+    case 'recheck': {
+      const coded = codeIn(rest);
+      if (coded === null) return recheck(session, caller, book, now);
+      return openCode(session, coded, 'recheck', { ...incoming, book, now }) ?? showMenu(session, [unknown(coded)], caller, book, now);
+    }
+    case 'list':
+      return showList(session, [], { ...incoming, book, now });
     case 'why':
       return why(session, caller, book, now);
     case 'menu':
@@ -71,9 +103,9 @@ function command(session: Session, { command: name, rest }: Commanded, caller: C
     case 'go-on':
       return open === null ? showMenu(session, [], caller, book, now) : proceed(settled(session), open, [], caller, book, now);
     case 'back':
-      return back(session, caller, book, now);
+      return back(session, incoming, book, now);
     case 'more':
-      return more(session, caller, book, now);
+      return more(session, incoming, book, now);
     case 'explain':
       return explain(session, caller, book, now);
   }
@@ -95,14 +127,7 @@ function wordsOf(session: Session, caller: Caller, book: Book): Words {
 /** Begins an examination; one that was begun before is set aside, and can be gone on with from the menu. */
 function begin(session: Session, what: 'new-baby' | 'contact', rest: string, caller: Caller, book: Book, now: number): Turn {
   const begun = beginExamination(book.flowFor[what], caller.phone, now, caller.message);
-  const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
-  const last = session.open?.finishedAt === undefined ? session.last : session.open;
-  const started = {
-    ...settled(session),
-    ...(last === undefined ? {} : { last }),
-    open: begun,
-    aside: [...left, ...session.aside].slice(0, asideKept),
-  };
+  const started = takeUp(session, begun);
   const pieces = tokens(rest, wordsOf(session, caller, book));
   return pieces.length === 0 ? proceed(started, begun, [], caller, book, now) : answer(started, pieces, caller, book, now);
 }
@@ -111,8 +136,7 @@ function begin(session: Session, what: 'new-baby' | 'contact', rest: string, cal
 function readAgain(session: Session, caller: Caller, book: Book, now: number): Turn {
   const last = finishedLast(session);
   if (last === undefined) return showMenu(session, [], caller, book, now);
-  const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
-  return proceed({ ...settled(session), open: last, aside: [...left, ...session.aside].slice(0, asideKept) }, last, [], caller, book, now);
+  return proceed(takeUp(session, last), last, [], caller, book, now);
 }
 
 /** Looks again at the baby whose result was given last. */
@@ -120,15 +144,7 @@ function recheck(session: Session, caller: Caller, book: Book, now: number): Tur
   const last = finishedLast(session);
   if (last === undefined) return showMenu(session, [], caller, book, now);
   const again = beginRecheck(last, book.flowFor.recheck);
-  const left = session.open !== null && isHalfway(session.open) ? [session.open] : [];
-  return proceed(
-    { ...settled(session), open: again, aside: [...left, ...session.aside].slice(0, asideKept) },
-    again,
-    [],
-    caller,
-    book,
-    now,
-  );
+  return proceed(takeUp(session, again), again, [], caller, book, now);
 }
 
 function why(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
@@ -137,7 +153,13 @@ function why(session: Session, caller: Caller, book: Book, now: number, page = 0
   return { session: { ...session, view: 'why', page }, reply: { ...telling(lines), page }, facts: [] };
 }
 
-function back(session: Session, caller: Caller, book: Book, now: number): Turn {
+function back(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
+  const { caller } = incoming;
+  if (isAtFollowed(session)) {
+    const asking = { ...incoming, book, now };
+    const turn = session.view === 'explain-followed' ? askAgain(session, [], asking) : backFromFollowed(session, asking);
+    return turn ?? showMenu(session, [], caller, book, now);
+  }
   if (session.doubt !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
   if (session.view !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
   const earlier = session.open === null ? null : takeBack(session.open);
@@ -147,11 +169,13 @@ function back(session: Session, caller: Caller, book: Book, now: number): Turn {
 }
 
 /** The next page of what was said last, exactly as it would have gone on. */
-function more(session: Session, caller: Caller, book: Book, now: number): Turn {
+function more(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
+  const { caller } = incoming;
   if (session.view === 'why') return why(session, caller, book, now, session.page + 1);
-  if (session.view === 'explain' || session.view === 'explain-menu') return explain(session, caller, book, now, session.page + 1);
+  if (session.view?.startsWith('explain')) return explain(session, caller, book, now, session.page + 1);
   if (session.view === 'menu') return showMenu(session, session.told, caller, book, now, session.page + 1);
   if (session.view === 'languages') return showLanguages(session, session.told, book, session.page + 1);
+  if (isAtFollowed(session)) return askAgain(session, session.told, { ...incoming, book, now }, session.page + 1);
   if (session.open === null) return showMenu(session, session.told, caller, book, now, session.page + 1);
   if (session.doubt !== undefined) return askBack(session, session.doubt, book, now, session.page + 1);
   return proceed(session, session.open, session.told, caller, book, now, session.page + 1);
@@ -162,10 +186,16 @@ function isAtMenu({ view }: Session): boolean {
   return view === 'menu' || view === 'explain-menu';
 }
 
+/** So do the digits of what stands about a followed baby. */
+function isAtFollowed(session: Session): session is Session & { readonly followed: Following } {
+  return (session.view === 'followed' || session.view === 'explain-followed') && session.followed !== undefined;
+}
+
 function explain(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
-  const step = session.open === null || isAtMenu(session) ? null : standingOf(session.open, caller, book, now).next;
-  const key = step === null ? 'explain.menu' : `explain.${step.id}`;
-  const view = isAtMenu(session) ? 'explain-menu' : 'explain';
+  const stands = isAtMenu(session) || isAtFollowed(session);
+  const step = session.open === null || stands ? null : standingOf(session.open, caller, book, now).next;
+  const key = isAtFollowed(session) ? 'explain.followed' : step === null ? 'explain.menu' : `explain.${step.id}`;
+  const view = isAtMenu(session) ? 'explain-menu' : isAtFollowed(session) ? 'explain-followed' : 'explain';
   return { session: { ...session, view, page }, reply: { ...telling([say(book.has(key) ? key : 'explain.menu')]), page }, facts: [] };
 }
 
@@ -177,7 +207,8 @@ function showLanguages(session: Session, told: readonly Say[], book: Book, page 
   };
 }
 
-function choose(session: Session, text: string, caller: Caller, book: Book, now: number): Turn {
+function choose(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
+  const { text, caller } = incoming;
   const item = chosen(menuItems(session, caller, book, now), tokens(text)[0] ?? '');
   if (item === undefined) return missed(session, (told) => showMenu(session, told, caller, book, now), caller, text);
   switch (item.action.kind) {
@@ -186,6 +217,8 @@ function choose(session: Session, text: string, caller: Caller, book: Book, now:
       return begin(session, item.action.kind, '', caller, book, now);
     case 'languages':
       return showLanguages(session, [], book);
+    case 'list':
+      return showList(session, [], { ...incoming, book, now });
     case 'recheck':
       return recheck(session, caller, book, now);
     case 'result':
@@ -199,8 +232,7 @@ function goOnWith(session: Session, id: string, caller: Caller, book: Book, now:
   const all = [session.open, ...session.aside].filter((one): one is Examination => one !== null);
   const wanted = all.find((one) => one.id === id);
   if (wanted === undefined) return showMenu(session, [], caller, book, now);
-  const aside = all.filter((one) => one.id !== id && one.finishedAt === undefined).slice(0, asideKept);
-  return proceed({ ...settled(session), open: wanted, aside }, wanted, [], caller, book, now);
+  return proceed(takeUp(session, wanted), wanted, [], caller, book, now);
 }
 
 function chooseLanguage(session: Session, text: string, caller: Caller, book: Book, now: number): Turn {

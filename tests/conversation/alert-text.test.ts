@@ -4,9 +4,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Case, Interpretation } from '../../src/clinical/protocol.ts';
-import { alertText } from '../../src/conversation/alert-text.ts';
+import { type AlertNews, alertText } from '../../src/conversation/alert-text.ts';
 import { bindBook } from '../../src/conversation/book.ts';
-import type { Fact } from '../../src/dialog/facts.ts';
+import { type SayableValue, say } from '../../src/messages/catalogue.ts';
+import { toPlain } from '../../src/messages/gsm7.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { published } from '../support/desk.ts';
 
@@ -19,25 +20,15 @@ const longName = 'Marula Hill Mission Health Ctr';
 /** Two segments of GSM-7; a language of 16 bits needs more for the same news. */
 const most = { 'gsm-7': 2, 'ucs-2': 4 } as const;
 
-type AlertFact = Extract<Fact, { kind: 'alert' }>;
+/** Invented, and long. */
+const tried = ['Nurse Wanjiru Kamau', 'Nurse Njeri wa Mwangi', 'Nurse Amina Abdallah', 'Nurse Otieno Onyango', 'Rose Atieno Owuor'];
+const noticedAt = Date.parse('2026-11-25T09:35:00+03:00');
+const place = { name: longName, zone: 'Africa/Nairobi' };
 
-function alertOf(aCase: Case, changes: Partial<AlertFact> = {}): AlertFact {
+function alertOf(aCase: Case, changes: Partial<AlertNews> = {}): AlertNews {
   const interpretation = book.interpret(aCase);
-  return {
-    kind: 'alert',
-    key: 'alert:invented',
-    isUpdate: false,
-    news: urgentIn(interpretation),
-    examination: 'invented',
-    code: '7FK',
-    worker: longPhone,
-    facility: 'marula',
-    at: 0,
-    case: aCase,
-    interpretation,
-    version: 'invented',
-    ...changes,
-  };
+  const news = urgentIn(interpretation);
+  return { code: '7FK', worker: longPhone, case: aCase, interpretation, news, isUpdate: false, noticedAt, tried: [], ...changes };
 }
 
 const urgentIn = (interpretation: Interpretation): string[] =>
@@ -75,7 +66,9 @@ const anySick: fc.Arbitrary<Case> = fc
   }));
 
 describe.each(tags)('an alert in %s', (language) => {
-  const write = (fact: AlertFact): string => alertText(fact, longName, book, { catalogues: files.catalogues, language });
+  const speak = (tag: string, key: string, values: Readonly<Record<string, SayableValue>>): string =>
+    toPlain(say(files.catalogues, tag, key, values));
+  const write = (told: AlertNews): string => alertText(told, place, language, { published: { book, followUp: files.followUp }, speak });
 
   it('that tells of everything at once still fits, with its code, its baby, its facility, and whom to ring', () => {
     for (const isUpdate of [false, true]) {
@@ -90,10 +83,10 @@ describe.each(tags)('an alert in %s', (language) => {
 
   it('of any baby fits, and says its code and whom to ring', () => {
     fc.assert(
-      fc.property(anySick, fc.boolean(), (aCase, isUpdate) => {
-        const fact = alertOf(aCase, { isUpdate });
-        fc.pre(fact.news.length > 0);
-        const text = write(fact);
+      fc.property(anySick, fc.boolean(), fc.nat(tried.length), (aCase, isUpdate, asked) => {
+        const told = alertOf(aCase, { isUpdate, tried: tried.slice(0, asked) });
+        fc.pre(told.news.length > 0);
+        const text = write(told);
         const { alphabet, segments } = measure(text);
         expect(segments, text).toBeLessThanOrEqual(most[alphabet]);
         expect(text).toContain('7FK');
@@ -109,6 +102,26 @@ describe.each(tags)('an alert in %s', (language) => {
       alertOf({ ...everything, findings: { convulsion: 'in-this-illness', temperature: [36.8], 'respiratory-rate': [44] } }),
     );
     for (const part of ['36', '44', '1450', '33+6']) expect(toAscii(text)).toContain(part);
+  });
+
+  it('says it in SBAR order: where, when and why; weeks and weight; measures; whom to ring', () => {
+    const findings = { convulsion: 'in-this-illness', temperature: [36.8], 'respiratory-rate': [44] };
+    const text = toAscii(write(alertOf({ ...everything, gestation: { weeks: 38, days: 2 }, birthWeightGrams: 2900, findings })));
+    const places = ['7FK', longName, '0935', '38+2', '2900', '36', '44', longPhone].map((part) => text.indexOf(part));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    expect(places[0]).toBe(0);
+  });
+
+  it('to the next person names those who did not answer, the last of them always', () => {
+    const sick: Case = { ...everything, findings: { convulsion: 'in-this-illness' } };
+    for (const name of tried.slice(0, 2)) expect(write(alertOf(sick, { tried: tried.slice(0, 2) }))).toContain(name);
+    expect(write(alertOf(everything, { tried }))).toContain(tried.at(-1));
+  });
+
+  it('whose reason cannot be read is an alert all the same', () => {
+    const text = write(alertOf({ findings: {} }, { news: ['unreadable'] }));
+    expect(text).toMatch(/^7FK .*\?/);
+    expect(text).toContain(longPhone);
   });
 
   it('that is not urgent any more says so without reasons', () => {

@@ -1,4 +1,4 @@
-// One message from end to end over stores in memory: what happens when it comes twice, too soon, to a damaged session, past its
+// One message from end to end, over sessions in memory and a real register: what happens when it comes twice, too soon, to a damaged session, past its
 // lock, or while the register is away.
 
 import { describe, expect, it } from 'vitest';
@@ -13,9 +13,9 @@ describe('a message', () => {
     const station = openStation();
     await station.text(worker, 'BABY 1 0430 39 3100');
     const first = await station.text(worker, '1', 'the-same');
-    const written = [...station.register.entries.keys()];
+    const written = await station.register.dump();
     expect(await station.text(worker, '1', 'the-same')).toBe(first);
-    expect([...station.register.entries.keys()]).toEqual(written);
+    expect(await station.register.dump()).toEqual(written);
     expect(await station.textsOf(nurse)).toHaveLength(1);
   });
 
@@ -77,7 +77,7 @@ describe('a message', () => {
     await station.text(worker, 'BABY 1 0430 39 3100');
     expect(await station.text(worker, '1', 'slow')).toMatch(/REFER NOW/);
     expect(lost).toBe(2);
-    expect([...station.register.entries.values()].map(({ kind }) => kind).sort()).toEqual(['alert', 'text']);
+    expect(await station.register.counts()).toMatchObject({ alerts: 1, texts_out: 1 });
     expect(await station.textsOf(nurse)).toHaveLength(1);
   });
 
@@ -96,19 +96,20 @@ describe('a message', () => {
   });
 
   it('that breaks gives its lock back, so that it can be sent again', async () => {
+    const sessions = memorySessions();
     let breaks = true;
     const station = openStation({
-      register: (memory) => ({
-        ...memory,
-        async findAlerts(code) {
+      sessions: {
+        ...sessions,
+        async close(...closing) {
           if (breaks) throw new Error('broken on purpose');
-          return memory.findAlerts(code);
+          return sessions.close(...closing);
         },
-      }),
+      },
     });
-    await expect(station.text(nurse, '7FK')).rejects.toThrow('broken on purpose');
+    await expect(station.text(worker, 'BABY', 'the-same')).rejects.toThrow('broken on purpose');
     breaks = false;
-    expect(await station.text(nurse, '7FK')).toMatch(/No open alert/);
+    expect(await station.text(worker, 'BABY', 'the-same')).toMatch(/New baby/);
   });
 });
 
@@ -119,20 +120,26 @@ describe('while the register is down', () => {
     station.register.isDown = true;
     const reply = await station.text(worker, '1');
     expect(reply).toMatch(/REFER NOW/);
-    expect(reply).toMatch(/Ring the nurse/);
+    expect(reply).toMatch(/Not recorded yet.*Ring the nurse/);
+    expect(reply).toMatch(/Nurse told/);
     expect(station.sent).toEqual([{ to: nurse.phone, text: expect.stringMatching(/URGENT girl 5 h/) }]);
-    expect(station.register.entries.size).toBe(0);
+    expect(await station.register.counts()).toEqual({});
   });
 
-  it('entries are kept, written with a later message, and written once', async () => {
+  it('entries are kept beside the sessions, written when it is back, whoever texts next, and once', async () => {
     const station = openStation();
     await station.text(worker, 'BABY 1 0430 39 3100');
     station.register.isDown = true;
     await textAll(station, worker, ['1', '2', '0']);
+    const kept = await station.sessions.kept(99);
+    expect(kept.map(({ kind }) => kind)).toEqual(expect.arrayContaining(['alert', 'text', 'due', 'referral']));
+    await expect(station.writeKept()).rejects.toThrow('The register is down');
+    expect(await station.sessions.kept(99)).toEqual(kept);
     station.register.isDown = false;
+    expect(await station.writeKept()).toBe(kept.length);
+    expect(await station.writeKept()).toBe(0);
+    expect(await station.register.counts()).toMatchObject({ alerts: 1, babies: 1, referrals: 1, texts_out: 1 });
     expect(await station.text(worker, '0')).not.toMatch(/Not recorded/);
-    await station.text(worker, '36.8 44 132');
-    expect([...station.register.entries.values()].map(({ kind }) => kind).sort()).toEqual(['alert', 'text']);
   });
 
   it('an urgent text that went out already does not go out again when the register is back', async () => {
@@ -141,12 +148,83 @@ describe('while the register is down', () => {
     station.register.isDown = true;
     await textAll(station, worker, ['1', '2']);
     station.register.isDown = false;
-    await station.text(worker, '0');
-    station.clock += 3_600_000;
+    await station.writeKept();
+    expect(await station.register.rows('select state from texts_out')).toEqual([{ state: 'sent' }]);
     await station.textsOf(worker);
-    expect(station.sent.filter(({ to }) => to === nurse.phone)).toHaveLength(1);
+    expect(station.sent.filter(({ text }) => text.includes('URGENT'))).toHaveLength(1);
+  });
+
+  it('and the gateway away too, the worker is never told that a nurse knows; the nurse is told when both are back', async () => {
+    const station = openStation();
+    await station.text(worker, 'BABY 1 0430 39 3100');
+    station.register.isDown = true;
+    station.gatewayIsDown = true;
+    const reply = await station.text(worker, '1');
+    expect(reply).toMatch(/REFER NOW/);
+    expect(reply).toMatch(/Ring the nurse NOW: \+254700555212/);
+    expect(reply).not.toMatch(/Nurse told/);
+    station.register.isDown = false;
+    station.gatewayIsDown = false;
+    await station.writeKept();
+    expect(await station.textsOf(nurse)).toEqual([expect.stringMatching(/URGENT/)]);
+  });
+
+  it('and nothing can be kept either, the advice goes out, asks nothing, and the same message again makes it good', async () => {
+    const sessions = memorySessions();
+    let isFull = true;
+    const station = openStation({
+      sessions: {
+        ...sessions,
+        async keep(waiting) {
+          if (isFull) throw new Error('The session store is full.');
+          await sessions.keep(waiting);
+        },
+      },
+    });
+    await station.text(worker, 'BABY 1 0430 39 3100');
+    station.register.isDown = true;
+    const reply = await station.text(worker, '1', 'the-same');
+    expect(reply).toMatch(/NOT RECORDED.*REFER NOW/s);
+    expect(reply).not.toMatch(/\b2 /);
+    station.register.isDown = false;
+    isFull = false;
+    expect(await station.text(worker, '1', 'the-same')).toMatch(/REFER NOW/);
+    expect(await station.register.counts()).toMatchObject({ alerts: 1 });
+  });
+
+  it('what an older version left in a session is not lost, and is written once', async () => {
+    const station = openStation();
+    const opened = await station.sessions.open(worker.phone, 'before', morning);
+    if (opened.kind !== 'held') throw new Error('The session is not held.');
+    await station.sessions.close(
+      opened.held,
+      'before',
+      JSON.stringify({ v: 1, lastMessageAt: morning, unsaved: leftByOlderVersion }),
+      '',
+      morning,
+    );
+    await station.text(worker, 'MENU');
+    await station.text(worker, 'MENU');
+    expect(await station.register.rows('select baby, code, urgency, version from examinations')).toEqual([
+      { baby: 'b-1', code: '7FK', urgency: 'urgent', version: 'v0' },
+    ]);
+    expect(await station.register.alertOf('b-1')).toMatchObject({ code: '7FK', nurse: nurse.phone });
+    expect(await station.register.rows('select state, gateway_id from texts_out')).toEqual([{ state: 'sent', gateway_id: 'SM1' }]);
+    expect(station.faults).toEqual([]);
   });
 });
+
+const ofOlderVersion = { worker: worker.phone, facility: 'mwangaza', code: '7FK', at: morning };
+const leftByOlderVersion = [
+  {
+    kind: 'examination',
+    key: 'examination:b-1:0',
+    ...ofOlderVersion,
+    body: { case: {}, interpretation: { urgency: 'urgent' }, version: 'v0' },
+  },
+  { kind: 'alert', key: 'alert:b-1', ...ofOlderVersion, nurse: nurse.phone, body: {} },
+  { kind: 'text', key: 'nurse:alert:b-1', to: nurse.phone, text: 'URGENT', urgent: true, at: morning, gatewayId: 'SM1' },
+];
 
 describe('99 in a call, where a number is asked', () => {
   it('turns the page while the screen says that there is a next one, and is a number where there is none', async () => {

@@ -1,14 +1,17 @@
 // One facility for the tests beside: its people, its stores in memory, and a clock that only the test moves. All invented.
 
 import { bindBook } from '../../src/conversation/book.ts';
-import type { Incoming, Outgoing, Person, Register, Roster, SendText, Sessions } from '../../src/conversation/ports.ts';
+import type { Incoming, Outgoing, Person, Register, SendText, Sessions } from '../../src/conversation/ports.ts';
 import { receiver } from '../../src/conversation/receive.ts';
+import { rosterOf } from '../../src/conversation/roster.ts';
 import { sendDue } from '../../src/conversation/send-due.ts';
+import { keptWriter } from '../../src/conversation/write-kept.ts';
 import { published } from '../support/desk.ts';
-import { type MemoryRegister, memoryRegister, memorySessions } from '../support/memory-stores.ts';
+import { memorySessions } from '../support/memory-stores.ts';
+import { openTestRegister, type TestRegister } from '../support/test-register.ts';
 
 const files = await published();
-const current = { book: bindBook(files), catalogues: files.catalogues };
+const current = { book: bindBook(files), catalogues: files.catalogues, followUp: files.followUp };
 
 export const worker: Person = {
   phone: '+254700555201',
@@ -31,13 +34,17 @@ export const otherNurse: Person = { ...nurse, phone: '+254700555213', name: 'Nur
 export const nurseWorker: Person = { ...nurse, phone: '+254700555214', name: 'Nurse Auma', roles: ['nurse', 'worker'] };
 
 const people = [worker, nurse, otherNurse, nurseWorker];
-const roster: Roster = {
-  find: (phone) => people.find((person) => person.phone === phone),
-  facility: (id) => (id === 'mwangaza' ? { id, name: 'Mwangaza HC', zone: 'Africa/Nairobi', nurse: nurse.phone } : undefined),
-};
+const mwangaza = { id: 'mwangaza', name: 'Mwangaza HC', zone: 'Africa/Nairobi', nurse: nurse.phone };
+const always = { days: { kind: 'weekly', weekdays: [1, 2, 3, 4, 5, 6, 7] }, fromMinute: 0, toMinute: 1440 } as const;
+const roster = rosterOf({
+  facilities: [{ ...mwangaza, above: null, refersTo: null, travelMinutes: null }],
+  people,
+  shifts: [{ ...always, facility: 'mwangaza', phone: nurse.phone, order: 1 }],
+  leave: [],
+});
 
 export interface Station {
-  readonly register: MemoryRegister;
+  readonly register: TestRegister;
   readonly sessions: Sessions;
   readonly faults: readonly string[];
   /** Texts that were sent, each with whom it was for. */
@@ -45,15 +52,19 @@ export interface Station {
   /** Pauses that were asked for, in milliseconds. */
   readonly pauses: readonly number[];
   clock: number;
+  /** True: no text can be sent. */
+  gatewayIsDown: boolean;
   text(from: Person, text: string, id?: string): Promise<string>;
   key(from: Person, dial: string, keyed: string): Promise<Outgoing>;
   /** Sends what is due; the texts that reached this person since the last look. */
   textsOf(person: Person): Promise<string[]>;
+  /** Writes what was kept while the register was down. */
+  writeKept(): Promise<number>;
 }
 
 export interface StationSettings {
   readonly sessions?: Sessions;
-  readonly register?: (memory: MemoryRegister) => Register;
+  readonly register?: (register: TestRegister) => Register;
 }
 
 /** Half past nine in the morning at the facility. */
@@ -62,12 +73,13 @@ export const morning = Date.parse('2026-11-25T09:30:00+03:00');
 const longestWait = 1_000;
 
 export function openStation(settings: StationSettings = {}): Station {
-  const register = memoryRegister();
+  const register = openTestRegister();
   const sessions = settings.sessions ?? memorySessions();
   const [faults, pauses]: [string[], number[]] = [[], []];
   const sent: { to: string; text: string }[] = [];
   const fault = (_: object, what: string): void => void faults.push(what);
   const send: SendText = async ({ key, to, text }) => {
+    if (station.gatewayIsDown) return { kind: 'failed', reason: 'no gateway' };
     sent.push({ to, text });
     return { kind: 'sent', gatewayId: key };
   };
@@ -99,6 +111,7 @@ export function openStation(settings: StationSettings = {}): Station {
     sent,
     pauses,
     clock: morning,
+    gatewayIsDown: false,
     async text(from, text, id) {
       messages += 1;
       return (await deliver({ channel: 'sms', from: from.phone, id: id ?? `sms-${messages}`, text })).text;
@@ -110,6 +123,13 @@ export function openStation(settings: StationSettings = {}): Station {
       looked = sent.length;
       return fresh.filter(({ to }) => to === person.phone).map(({ text }) => text);
     },
+    writeKept: keptWriter({
+      sessions,
+      register,
+      send,
+      now: () => station.clock,
+      refused: ({ kind }) => void faults.push(`${kind} refused`),
+    }),
   };
   return station;
 }

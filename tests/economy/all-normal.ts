@@ -2,10 +2,12 @@
 // made up for this. Next: economy.test.ts.
 
 import { buildApplication } from '../../src/cli/application.ts';
-import type { Channel, Person, Roster } from '../../src/conversation/ports.ts';
+import type { Channel, Person } from '../../src/conversation/ports.ts';
+import { rosterOf } from '../../src/conversation/roster.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { published } from '../support/desk.ts';
-import { memoryRegister, memorySessions } from '../support/memory-stores.ts';
+import { memorySessions } from '../support/memory-stores.ts';
+import { openTestRegister, type Row } from '../support/test-register.ts';
 
 export interface Exchange {
   readonly sent: string;
@@ -31,12 +33,11 @@ const phone = '+254700555301';
 
 export async function examineNormal(language: string, sex: 'girl' | 'boy', channel: Channel): Promise<Examined> {
   const files = await published();
-  const register = memoryRegister();
+  const register = openTestRegister();
   const person: Person = { phone, name: 'Invented Worker', roles: ['worker'], facility: 'marula', language, mayInject: false };
-  const roster: Roster = {
-    find: (number) => (number === phone ? person : undefined),
-    facility: (id) => ({ id, name: 'Marula HC', zone: 'Africa/Nairobi', nurse: '+254700555012' }),
-  };
+  const nurse = '+254700555012';
+  const marula = { id: 'marula', name: 'Marula HC', zone: 'Africa/Nairobi', nurse, above: null, refersTo: null, travelMinutes: null };
+  const roster = rosterOf({ facilities: [marula], people: [person], shifts: [], leave: [] });
   let now = Date.parse('2026-11-25T09:30:00+03:00');
   const log = { info: () => {}, warn: () => {}, error: () => {} };
   const { receive } = buildApplication({
@@ -48,7 +49,7 @@ export async function examineNormal(language: string, sex: 'girl' | 'boy', chann
     now: () => now,
     log,
   });
-  const isFinished = (): boolean => [...register.entries.values()].some((entry) => entry.kind === 'examination');
+  const found = (): Promise<Row[]> => register.rows('select urgency from examinations');
 
   let keyed = '';
   let messages = 0;
@@ -67,11 +68,9 @@ export async function examineNormal(language: string, sex: 'girl' | 'boy', chann
   await exchange('MENU');
   const exchanges = [await exchange('BABY')];
   for (const answer of answersOf(sex)) exchanges.push(await exchange(answer));
-  while (!isFinished() && messages < longestExamination) exchanges.push(await exchange('0'));
-  const bodies = [...register.entries.values()].flatMap((entry) =>
-    entry.kind === 'examination' ? [entry.body as { interpretation: { urgency: string } }] : [],
-  );
-  return { exchanges, isWell: bodies.length === 1 && bodies[0]?.interpretation.urgency === 'routine' };
+  while ((await found()).length === 0 && messages < longestExamination) exchanges.push(await exchange('0'));
+  const examinations = await found();
+  return { exchanges, isWell: examinations.length === 1 && examinations[0]?.urgency === 'routine' };
 }
 
 /** Every character is a key, and each screen is sent with one more. Common practice, no source. */

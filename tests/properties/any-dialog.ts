@@ -4,11 +4,12 @@
 import { bindBook } from '../../src/conversation/book.ts';
 import type { Book, Caller } from '../../src/dialog/book.ts';
 import type { Turn } from '../../src/dialog/proceed.ts';
-import { newSession, type Session } from '../../src/dialog/session.ts';
+import { type Examination, newSession, type Session } from '../../src/dialog/session.ts';
 import { type Position, standingOf } from '../../src/dialog/standing.ts';
-import { takeTurn } from '../../src/dialog/turn.ts';
+import { type IncomingText, takeTurn } from '../../src/dialog/turn.ts';
 import { demoRoster, published } from '../support/desk.ts';
-import type { Event } from './any-message.ts';
+import { type Event, textOf } from './any-message.ts';
+import { foundFor, knownCode, wardAt } from './any-ward.ts';
 
 const files = await published();
 export const catalogues = files.catalogues;
@@ -31,15 +32,31 @@ export const caller: Caller = {
   nurse: facility.nurse,
   language: 'en',
   mayInject: true,
+  colleagues: demoRoster.workers(facility.id).filter((one) => one.phone !== phone),
 };
 
+/** A whole turn: what it asks of the register is answered from the ward. */
+export function take(session: Session, incoming: IncomingText, now: number): Turn {
+  const turn = takeTurn(session, incoming, book, now);
+  if (turn.lookUp === undefined) return turn;
+  return takeTurn(session, { ...incoming, found: foundFor(turn.lookUp, wardAt(now, phone, finished), now) }, book, now);
+}
+
 export function turnOf(session: Session, text: string, now: number, from: Caller = caller): Turn {
-  return takeTurn(session, { text, caller: from, dialled: false }, book, now);
+  return take(session, { text, caller: from, dialled: false }, now);
 }
 
 export function dialOf(session: Session, now: number): Turn {
   return takeTurn(session, { text: '', caller, dialled: true }, book, now);
 }
+
+/** A cold baby, examined the day before. */
+export const finished = [
+  'BABY GIRL 0430 39 3100 T36.2 R44 P132',
+  '0 PREG 0 BIRTH 0',
+  '0 COLOUR 0 MOVES 0 SKIN 0 HEAD 0 EYES 0 FEEDING 0 BELLY 0 SPINE 0 GENITALS 0 LIMBS 0 CARE 0',
+].reduce((session, text, at) => takeTurn(session, { text, caller, dialled: false }, book, morning - 86_400_000 + at * 1000).session, newSession)
+  .open as Examination;
 
 export interface Walked {
   readonly before: Session;
@@ -59,8 +76,8 @@ export function* walk(events: readonly Event[], from: Caller = caller): Generato
     if (event.kind === 'wait' || event.kind === 'drop' || event.kind === 'switch') continue;
     now += 1000;
     const dialled = event.kind === 'dial';
-    const text = event.kind === 'text' ? event.text : event.kind === 'shown' ? (digits[event.at % Math.max(digits.length, 1)] ?? '0') : '';
-    const turn = takeTurn(session, { text, caller: from, dialled }, book, now);
+    const text = textOf(event, digits, knownCode);
+    const turn = take(session, { text, caller: from, dialled }, now);
     yield { before: session, text, dialled, now, turn };
     session = turn.session;
     digits = turn.reply.question?.options.map((option) => option.digit) ?? [];

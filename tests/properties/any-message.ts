@@ -8,6 +8,8 @@ export type Event =
   | { readonly kind: 'text'; readonly text: string }
   /** The digit that stands at this place among those the last reply showed. */
   | { readonly kind: 'shown'; readonly at: number }
+  /** The code of a baby, and what is said after it. */
+  | { readonly kind: 'code'; readonly rest: string }
   | { readonly kind: 'dial' }
   | { readonly kind: 'drop' }
   | { readonly kind: 'switch' }
@@ -46,6 +48,11 @@ const plausible = [
   ['-', '-', '0', '0', '0', '0', '1', '2', '3', 'yes', 'none', 'unclear', 'YES 0', '0 0 0'],
 ].flat();
 
+/** Answers about a referral, and words for the nurse. */
+const afterCode = ['', '', '', ' 1', ' 2', ' 3', ' 31', ' 4', ' 44', ' 5', ' 9', ' is worse', '.', ' \u{1f476}'];
+/** With a code before or in them; the last is a unit as well. */
+const withCode = ['3AC', '9XY', 'RECHECK 7FK', 'VISIT 7FK', 'RECHECK 9XY', 'VISIT 9XY', '5EE', '2MM', '8JJ', '4DD', '6HH', '5HR'];
+
 const unhappy = [
   '',
   ' ',
@@ -77,6 +84,7 @@ export function anyText(words: readonly string[]): fc.Arbitrary<string> {
   const arbitrary = fc.oneof(
     { weight: 6, arbitrary: fc.constantFrom(...plausible) },
     { weight: 2, arbitrary: fc.constantFrom(...words, '00', '99', '?', '1', '2') },
+    { weight: 1, arbitrary: fc.constantFrom('LIST', ...withCode) },
     { weight: 1, arbitrary: fc.constantFrom(...unhappy) },
     { weight: 1, arbitrary: fc.string({ unit: 'binary', maxLength: 40 }) },
     { weight: 1, arbitrary: fc.string({ unit: fc.constantFrom(...'0123456789 ./,*-+oOl'), maxLength: 14 }) },
@@ -88,6 +96,7 @@ export function anyEvents(words: readonly string[], maxLength: number): fc.Arbit
   const event: fc.Arbitrary<Event> = fc.oneof(
     { weight: 5, arbitrary: fc.record({ kind: fc.constant('text' as const), text: anyText(words) }) },
     { weight: 6, arbitrary: fc.record({ kind: fc.constant('shown' as const), at: fc.nat(9) }) },
+    { weight: 1, arbitrary: fc.record({ kind: fc.constant('code' as const), rest: fc.constantFrom(...afterCode) }) },
     {
       weight: 1,
       arbitrary: fc.constantFrom<Event>(
@@ -100,6 +109,20 @@ export function anyEvents(words: readonly string[], maxLength: number): fc.Arbit
     },
   );
   return fc.array(event, { minLength: 1, maxLength, size: 'max' });
+}
+
+/** What is sent. Takes  digits: those that the last reply showed. code: a baby's that is known. */
+export function textOf(event: Event, digits: readonly string[], code: string): string {
+  switch (event.kind) {
+    case 'text':
+      return event.text;
+    case 'shown':
+      return digits[event.at % Math.max(digits.length, 1)] ?? '0';
+    case 'code':
+      return `${code}${event.rest}`;
+    default:
+      return '';
+  }
 }
 
 /** The digits that a reply offers, in their order, in whatever script it writes them. */

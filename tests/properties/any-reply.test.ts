@@ -5,14 +5,15 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { buildApplication } from '../../src/cli/application.ts';
 import type { Published } from '../../src/conversation/book.ts';
-import type { Channel, Entry, Outgoing } from '../../src/conversation/ports.ts';
+import type { Channel, Outgoing } from '../../src/conversation/ports.ts';
 import type { Catalogue } from '../../src/messages/catalogue.ts';
 import { fitsScreen, type ScreenLimit } from '../../src/messages/screens.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { demoRoster, published } from '../support/desk.ts';
-import { memoryRegister, memorySessions } from '../support/memory-stores.ts';
+import { memorySessions } from '../support/memory-stores.ts';
+import { openTestRegister, type Row } from '../support/test-register.ts';
 import { morning } from './any-dialog.ts';
-import { anyEvents, commandWords, type Event, shownDigits } from './any-message.ts';
+import { anyEvents, commandWords, type Event, shownDigits, textOf } from './any-message.ts';
 
 const files = await published();
 const words = commandWords(files.catalogues);
@@ -30,7 +31,7 @@ const mostSegments = { 'gsm-7': 2, 'ucs-2': 5 } as const;
 /** The cautions of the very first reply, and doses for those who may give them, may take one segment more. */
 const extra = (at: number, worker: string): number => (at === 0 || demoRoster.find(worker)?.mayInject ? 1 : 0);
 const messageKey =
-  /\b(?:ask|marks|signs|values|told|refused|result|advice|classifications|menu|explain|alert|system|fields|examples|findings|doubts)\.[a-z-]+\b/u;
+  /\b(?:ask|marks|signs|values|told|refused|result|advice|classifications|menu|explain|alert|system|fields|examples|findings|doubts|followed|referral|follow-up)\.[a-z-]+\b/u;
 const broken = /undefined|null|NaN|\[object|[{}]/u;
 
 interface Way {
@@ -41,7 +42,8 @@ interface Way {
 
 interface Played {
   readonly said: readonly { readonly channel: Channel; readonly text: string; readonly sent: string }[];
-  readonly entries: ReadonlyMap<string, Entry>;
+  /** All that is in the register. */
+  readonly written: Readonly<Record<string, readonly Row[]>>;
   readonly faults: readonly string[];
 }
 
@@ -51,7 +53,7 @@ async function play(
   worker: string,
   { screen = usualScreen, deliveries = 1, served = files }: Way = {},
 ): Promise<Played> {
-  const register = memoryRegister();
+  const register = openTestRegister();
   let now = morning;
   const faults: string[] = [];
   const fault = (_: object, what: string): void => void faults.push(what);
@@ -74,7 +76,7 @@ async function play(
     if (event.kind === 'switch') channel = channel === 'sms' ? 'ussd' : 'sms';
     if (event.kind === 'drop' || event.kind === 'wait') continue;
     const digits = shownDigits(said.at(-1)?.text ?? '');
-    const text = event.kind === 'text' ? event.text : event.kind === 'shown' ? (digits[event.at % Math.max(digits.length, 1)] ?? '0') : '';
+    const text = textOf(event, digits, lastCodeIn(said.map((one) => one.text)));
     if (channel === 'ussd') call = keyIn(call ?? { id: `call-${at}`, keyed: null }, text);
     const incoming =
       call === null
@@ -87,7 +89,12 @@ async function play(
     said.push({ channel, text: outgoing.text, sent: text });
     if (outgoing.ends) call = null;
   }
-  return { said, entries: register.entries, faults };
+  return { said, written: await register.dump(), faults };
+}
+
+/** The code that was shown last; one that nobody has while none was. */
+function lastCodeIn(texts: readonly string[]): string {
+  return texts.join(' ').match(/\b[2-9][A-Z]{2}\b/g)?.at(-1) ?? '7FK';
 }
 
 interface Call {
@@ -141,7 +148,7 @@ describe('any sequence of messages', () => {
         const once = await play(events, worker);
         const twice = await play(events, worker, { deliveries: 2 });
         expect(twice.said).toEqual(once.said);
-        expect([...twice.entries]).toEqual([...once.entries]);
+        expect(twice.written).toEqual(once.written);
       }),
       { numRuns: 20 },
     );

@@ -7,10 +7,9 @@ import { readSession, writeSession } from '../../src/conversation/stored-session
 import type { Turn } from '../../src/dialog/proceed.ts';
 import type { Say, SayValue } from '../../src/dialog/reply.ts';
 import { newSession, type Session } from '../../src/dialog/session.ts';
-import { takeTurn } from '../../src/dialog/turn.ts';
 import { placesOf } from '../../src/messages/message.ts';
 import { freeze } from '../support/freeze.ts';
-import { book, caller, catalogues, morning, positionOf, turnOf, walk } from './any-dialog.ts';
+import { book, caller, catalogues, morning, positionOf, take, turnOf, walk } from './any-dialog.ts';
 import { anyEvents, commandWords, type Event } from './any-message.ts';
 import { answerTowardsTheEnd, hasFinished } from './towards-the-end.ts';
 
@@ -123,9 +122,9 @@ describe('any turn', () => {
     fc.assert(
       fc.property(anyMessages, (events) => {
         for (const { before, text, dialled, now, turn } of walk(events)) {
-          const { session, damaged } = readSession(writeSession({ session: before, unsaved: [] }));
+          const { session, damaged } = readSession(writeSession(before));
           expect(damaged && before.lastMessageAt !== 0).toBe(false);
-          expect(takeTurn(session, { text, caller, dialled }, book, now)).toEqual(turn);
+          expect(take(session, { text, caller, dialled }, now)).toEqual(turn);
         }
       }),
       { numRuns: 60 },
@@ -137,7 +136,7 @@ describe('any turn', () => {
       fc.property(anyMessages, (events) => {
         for (const { before, text, dialled, now, turn } of walk(events)) {
           const given = freeze({ session: structuredClone(before), incoming: { text, caller: { ...caller }, dialled } });
-          expect(takeTurn(given.session, given.incoming, book, now)).toEqual(turn);
+          expect(take(given.session, given.incoming, now)).toEqual(turn);
         }
       }),
       { numRuns: 60 },

@@ -33,6 +33,7 @@ export function answerTowardsTheEnd(from: Session, choices: readonly number[], s
 
 /** The shortest answers that the question takes; 1 and 2 where it shows nothing else. */
 function answersTo(session: Session, now: number): readonly string[] {
+  if (session.followed !== undefined) return ['00'];
   if (session.view === 'menu' || session.view === 'languages' || session.doubt !== undefined || session.open === null) return ['1'];
   const { next } = positionOf(session, now);
   switch (next.kind) {

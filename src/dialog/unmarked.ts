@@ -1,0 +1,57 @@
+// What an answered region says of everything in it that was not marked, and of the steps that it could have opened: a sign
+// that was looked for and not seen is false, a choice is its first option. Prepared once a flow. Next: gather.ts, which adds it up.
+
+import type { Finding, FindingValue } from '../clinical/protocol.ts';
+import type { Flow, MarkStep, Step } from './flow.ts';
+
+type Findings = ReadonlyMap<string, Finding>;
+type Says = readonly (readonly [of: string, value: FindingValue])[];
+
+/** The values that hold when the mark, or the digit that opens the rest of the region, is not sent. */
+export interface Unmarked {
+  readonly mark: string;
+  readonly says: Says;
+}
+
+export interface PreparedFlow {
+  readonly steps: ReadonlyMap<string, Step>;
+  /** By mark step. */
+  readonly unmarked: ReadonlyMap<Step, readonly Unmarked[]>;
+}
+
+/** A function of flow and findings alone, kept as long as both are. */
+const prepared = new WeakMap<Flow, WeakMap<Findings, PreparedFlow>>();
+
+export function prepareFlow(flow: Flow, findings: Findings): PreparedFlow {
+  const kept = prepared.get(flow) ?? new WeakMap<Findings, PreparedFlow>();
+  prepared.set(flow, kept);
+  const known = kept.get(findings);
+  if (known !== undefined) return known;
+  const steps = new Map(flow.steps.map((step) => [step.id, step]));
+  const marking = flow.steps.filter((step) => step.kind === 'mark');
+  const made = { steps, unmarked: new Map(marking.map((step) => [step, unmarkedIn(step, steps, findings, new Set())])) };
+  kept.set(findings, made);
+  return made;
+}
+
+/** Takes    within: the steps that opened this one, so that steps that open one another come to an end. */
+function unmarkedIn(step: MarkStep, steps: ReadonlyMap<string, Step>, findings: Findings, within: ReadonlySet<Step>): Unmarked[] {
+  if (within.has(step)) return [];
+  const unopened = (id: string | undefined): Says => {
+    const other = id === undefined ? undefined : steps.get(id);
+    if (other?.kind === 'read') return other.fields.flatMap(({ of }) => normalOf(of, findings));
+    return other?.kind === 'mark' ? unmarkedIn(other, steps, findings, new Set([...within, step])).flatMap(({ says }) => says) : [];
+  };
+  const marks = step.marks.map(({ id, sets, opens, otherwise }) => {
+    const normal = sets !== null && !step.leavesOpen.includes(sets.of) ? normalOf(sets.of, findings) : [];
+    return { mark: id, says: [...Object.entries(otherwise), ...normal, ...unopened(opens)] };
+  });
+  return step.more === undefined ? marks : [...marks, { mark: step.more, says: unopened(step.more) }];
+}
+
+/** A number has no normal value of its own. */
+function normalOf(of: string, findings: Findings): Says {
+  const finding = findings.get(of);
+  if (finding?.kind === 'sign') return [[of, false]];
+  return finding?.kind === 'choice' ? [[of, finding.options[0] ?? null]] : [];
+}
