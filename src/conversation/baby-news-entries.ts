@@ -6,8 +6,8 @@ import { type FollowUpParts, nurseFor, recipient, textTo } from './follow-up-par
 import { type NewsFact, type NewsParts, newsValues } from './news-fact.ts';
 import type { Entry, TextEntry } from './records.ts';
 
-export function babyNewsEntries(fact: BabyNewsFact & { readonly by?: string }, parts: NewsParts): Entry[] {
-  const { at, baby, news, to, worker, by = worker } = fact;
+export function babyNewsEntries(fact: BabyNewsFact, parts: NewsParts): Entry[] {
+  const { at, baby, news, to, by } = fact;
   // A baby dies once, whoever tells; it may be handed over often.
   const key = news === 'died' ? `died:${baby}` : fact.key;
   const entry: Entry = { kind: 'baby-news', key, at, baby, news, to, by };
@@ -21,7 +21,7 @@ export function babyNewsEntries(fact: BabyNewsFact & { readonly by?: string }, p
  */
 export function deathTold(fact: NewsFact, parts: NewsParts): TextEntry[] {
   const { roster, openAlert = null } = parts;
-  const { baby, facility, worker, by = worker, at } = fact;
+  const { baby, facility, worker, by, at } = fact;
   const nurse = openAlert === null ? nurseFor(facility, at, parts)?.phone : (openAlert.takenBy ?? openAlert.nurse);
   const isAwaited = openAlert !== null || fact.referral !== null;
   const told = [...(isAwaited && nurse !== undefined ? [nurse] : []), ...roster.coordinators(facility).map(({ phone }) => phone)];

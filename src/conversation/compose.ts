@@ -68,9 +68,11 @@ function composeText(reply: Reply, voice: Voice): Page {
 }
 
 function questionLines(question: Question, speak: (one: Say) => string): string[] {
-  return [sentence(speak(question.title)), ...question.options.map((option) => optionText(option, speak)), ...question.tail.map(speak)].filter(
-    (part) => part !== '',
-  );
+  return [
+    sentence(speak(question.title)),
+    ...question.options.map((option) => optionText(option, speak)),
+    ...question.tail.map(speak),
+  ].filter((part) => part !== '');
 }
 
 /** The first page holds the head, what follows from it at once, as many lines as fit, and the choices. */

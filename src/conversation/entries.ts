@@ -17,17 +17,19 @@ export interface EntryParts extends FollowUpParts {
 }
 
 export function entriesOf(facts: readonly Fact[], parts: EntryParts): Entry[] {
-  return facts.flatMap((fact): Entry[] => {
-    switch (fact.kind) {
-      case 'examination':
-        return [examinationEntry(fact), ...followUpEntries(fact, parts)];
-      case 'alert':
-        return [...alertEntries(fact, parts), ...followUpEntries(fact, parts)];
-      case 'referral-news':
-      case 'baby-news':
-        return newsEntries(fact, parts);
-    }
-  });
+  return facts.flatMap((fact) => entriesOfOne(fact, parts));
+}
+
+function entriesOfOne(fact: Fact, parts: EntryParts): Entry[] {
+  switch (fact.kind) {
+    case 'examination':
+      return [examinationEntry(fact), ...followUpEntries(fact, parts)];
+    case 'alert':
+      return [...alertEntries(fact, parts), ...followUpEntries(fact, parts)];
+    case 'referral-news':
+    case 'baby-news':
+      return newsEntries(fact, parts);
+  }
 }
 
 /** True: the baby may have an alert already, and whoever has it is told rather than somebody new. */

@@ -1,4 +1,4 @@
-// How texts to people name a baby (code, sex, age; never a name), a place and an instant. Next: send-to.ts.
+// How texts to people name a baby (code, sex, age; never a name), a place and an instant. Next: follow-up-parts.ts.
 
 import { DateTime } from 'luxon';
 import { ageHours } from '../clinical/age.ts';

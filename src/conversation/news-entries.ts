@@ -15,10 +15,8 @@ export function newsEntries(fact: NewsFact, parts: NewsParts): Entry[] {
   return fact.kind === 'baby-news' ? babyNewsEntries(fact, parts) : referralNewsEntries(fact, parts);
 }
 
-type OfReferral = ReferralNewsFact & { readonly by?: string };
-
-function referralNewsEntries(fact: OfReferral, parts: NewsParts): Entry[] {
-  const { key, at, referral, news, reason, worker, baby, by = worker } = fact;
+function referralNewsEntries(fact: ReferralNewsFact, parts: NewsParts): Entry[] {
+  const { key, at, referral, news, reason, baby, by } = fact;
   const entry: Entry = { kind: 'referral-news', key, at, referral, news, reason, by };
   switch (news) {
     case 'left':
@@ -41,7 +39,7 @@ function referralNewsEntries(fact: OfReferral, parts: NewsParts): Entry[] {
 }
 
 /** The receiving side is told at once that the baby comes, and is asked when it should be there. */
-function arrivalEntries({ referral, baby, facility, at }: OfReferral, parts: FollowUpParts): DueEntry[] {
+function arrivalEntries({ referral, baby, facility, at }: ReferralNewsFact, parts: FollowUpParts): DueEntry[] {
   const due = { kind: 'due', work: 'referral-arrived', baby, referral, at } as const;
   const expectedAt = at + travelMinutes(facility, parts) * minute;
   return [
@@ -55,7 +53,7 @@ export function travelMinutes(facility: string, { roster, published }: FollowUpP
 }
 
 /** Once a referral, however often the refusal is told and whenever its reason comes. */
-function refusalTold(fact: OfReferral, parts: FollowUpParts): TextEntry[] {
+function refusalTold(fact: ReferralNewsFact, parts: FollowUpParts): TextEntry[] {
   const to = nurseFor(fact.facility, fact.at, parts);
   if (to === null) return [];
   const reason = fact.reason === null ? '' : say('referral.because', { reason: say(`referral.reason.${fact.reason}`) });
@@ -63,20 +61,20 @@ function refusalTold(fact: OfReferral, parts: FollowUpParts): TextEntry[] {
   return [textTo(to, about, 'referral.refused-nurse', { ...newsValues(fact, parts), reason }, parts)];
 }
 
-function visitEntry({ referral, baby, facility, at }: OfReferral, parts: FollowUpParts): DueEntry {
+function visitEntry({ referral, baby, facility, at }: ReferralNewsFact, parts: FollowUpParts): DueEntry {
   const dueAt = whenToText(at + parts.published.followUp.refusalVisit.everyMinutes * minute, facility, false, parts);
   return { kind: 'due', key: `due:${referral}:refusal-visit`, work: 'refusal-visit', baby, referral, dueAt, body: { since: at }, at };
 }
 
-function outcomeEntry({ referral, baby, facility, at }: OfReferral, parts: FollowUpParts): DueEntry {
+function outcomeEntry({ referral, baby, facility, at }: ReferralNewsFact, parts: FollowUpParts): DueEntry {
   const { outcome, outcomeNotKnownAfterMinutes } = parts.published.followUp;
   const dueAt = whenToText(at + (outcome[0]?.afterMinutes ?? outcomeNotKnownAfterMinutes) * minute, facility, false, parts);
   return { kind: 'due', key: `due:${referral}:outcome`, work: 'referral-outcome', baby, referral, dueAt, body: {}, at };
 }
 
 /** What others tell; what she told herself she knows. */
-function workerTold(fact: OfReferral, key: string, message: string, parts: FollowUpParts): TextEntry[] {
-  const { worker, by = worker, at } = fact;
+function workerTold(fact: ReferralNewsFact, key: string, message: string, parts: FollowUpParts): TextEntry[] {
+  const { worker, by, at } = fact;
   if (by === worker) return [];
   return [textTo(recipient(worker, parts), { key, at, urgent: false }, message, { ...newsValues(fact, parts), phone: by }, parts)];
 }

@@ -1,4 +1,4 @@
-// News of a referral or of a baby as this folder takes it: from the dialog, where the worker tells, or from a nurse's text.
+// News of a referral or of a baby, from the dialog, where the worker tells, or from a nurse's text.
 // Next: news-entries.ts.
 
 import type { BabyNewsFact, ReferralNewsFact } from '../dialog/facts.ts';
@@ -6,8 +6,7 @@ import type { FollowUpParts } from './follow-up-parts.ts';
 import { babyNamed, placeNamed } from './naming.ts';
 import type { AlertRecord } from './records.ts';
 
-/** `worker`: who follows the baby. `by`: who tells, when it is not the worker. */
-export type NewsFact = (ReferralNewsFact | BabyNewsFact) & { readonly by?: string };
+export type NewsFact = ReferralNewsFact | BabyNewsFact;
 
 /** The alert of the baby that is not closed, if the caller knows of one. */
 export type NewsParts = FollowUpParts & { readonly openAlert?: AlertRecord | null };
@@ -15,13 +14,12 @@ export type NewsParts = FollowUpParts & { readonly openAlert?: AlertRecord | nul
 /** What goes into the places of every text about news. */
 export function newsValues(fact: NewsFact, { roster }: FollowUpParts) {
   const facility = roster.facility(fact.facility);
-  const by = fact.by ?? fact.worker;
   return {
     code: fact.code,
     baby: babyNamed(fact, fact.at),
     facility: facility?.name ?? '',
     place: placeNamed(facility?.refersTo ?? null, roster),
     worker: fact.worker,
-    by: roster.find(by)?.name ?? by,
+    by: roster.find(fact.by)?.name ?? fact.by,
   };
 }

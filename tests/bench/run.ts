@@ -16,6 +16,7 @@ import { startPostgresServer } from '../support/postgres-server.ts';
 import { startRedisServer } from '../support/redis-server.ts';
 import { startProcess } from '../support/started-process.ts';
 import { examinations } from './examinations.ts';
+import { casesAsked, casesPerSecond, linesPerSecond, protocolIn, referenceCases } from './interpretations.ts';
 import type { Measured, Round } from './load.ts';
 import { spreadOf } from './spread.ts';
 import { turnsPerSecond } from './turns.ts';
@@ -57,6 +58,19 @@ print({
   ...spreadOf(perSecond, 0),
   method: `takeTurn in one process, no store, no words; ${mix.length} whole examinations (1 urgent), ${mix.flat().length} texts, ${passes} passes a round, one round of warm-up`,
 });
+
+const protocol = await protocolIn(`${root}flows`);
+const reference = referenceCases(`${root}flows`, protocol);
+const asked = casesAsked(mix, book, worker, Date.now());
+const clinical = [
+  { bench: 'interpret', unit: 'cases/s', rate: casesPerSecond, cases: reference, of: 'the reference cases that ship' },
+  { bench: 'interpret-asked', unit: 'cases/s', rate: casesPerSecond, cases: asked, of: 'every case that the mix asks for' },
+  { bench: 'assess', unit: 'lines/s', rate: linesPerSecond, cases: reference, of: 'the reference cases, read, interpreted and printed' },
+];
+for (const { bench, unit, rate, cases, of } of clinical) {
+  const measured = Array.from({ length: rounds + 1 }, () => rate(cases, passes, protocol)).slice(1);
+  print({ bench, unit, ...spreadOf(measured, 0), method: `${of}: ${cases.length} cases, in one process, one round of warm-up` });
+}
 
 const [redis, postgres, gateway] = await Promise.all([startRedisServer(), startPostgresServer(), startFakeGateway(ACCOUNT, token)]);
 const client = new Redis(redis.url);

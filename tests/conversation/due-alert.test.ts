@@ -181,7 +181,7 @@ describe('whatever happens', () => {
   it('an alert that is neither taken nor closed has one piece of work pending that will ring somebody, within a pause', () => {
     fc.assert(
       fc.property(events, facilities, (all, facility) => {
-        const world = all.reduce((before, [who, what]) => act(before, who, what), { ...begun, alert: { ...alert, facility } });
+        const world = all.reduce<World>((before, [who, what]) => act(before, who, what), { ...begun, alert: { ...alert, facility } });
         if (world.alert.state === 'taken') return;
         const live = [...world.work.values()].filter(({ body }) => (body as { step: number }).step === world.alert.asked.length - 1);
         expect(live).toHaveLength(1);
@@ -198,7 +198,7 @@ describe('whatever happens', () => {
   it('the worker hears of each step, and nobody is texted twice for one', () => {
     fc.assert(
       fc.property(events, (all) => {
-        const world = all.reduce((before, [who, what]) => act(before, who, what), begun);
+        const world = all.reduce<World>((before, [who, what]) => act(before, who, what), begun);
         const told = [...world.texts.values()].filter(({ to }) => to === worker.phone).map(({ key }) => key);
         for (let step = 1; step < world.alert.asked.length; step += 1) expect(told).toContainEqual(`worker:alert:b1:${step}`);
       }),

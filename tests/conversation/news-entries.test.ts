@@ -17,13 +17,12 @@ const named = {
   bornAt: morning - 5 * hour,
 } as const;
 
-function referralNews(news: ReferralNewsFact['news'], by?: string, reason: ReferralNewsFact['reason'] = null): NewsFact {
-  const fact = { kind: 'referral-news', key: 'referral-news:m1', referral: 'referral:alert:b1', news, reason, ...named } as const;
-  return by === undefined ? fact : { ...fact, by };
+function referralNews(news: ReferralNewsFact['news'], by = worker.phone, reason: ReferralNewsFact['reason'] = null): ReferralNewsFact {
+  return { kind: 'referral-news', key: 'referral-news:m1', referral: 'referral:alert:b1', news, reason, by, ...named };
 }
 
-function babyNews(news: BabyNewsFact['news'], more: Partial<BabyNewsFact> & { readonly by?: string } = {}): NewsFact {
-  return { kind: 'baby-news', key: 'baby-news:m1', news, to: null, referral: null, ...named, ...more };
+function babyNews(news: BabyNewsFact['news'], more: Partial<BabyNewsFact> = {}): BabyNewsFact {
+  return { kind: 'baby-news', key: 'baby-news:m1', news, to: null, referral: null, by: worker.phone, ...named, ...more };
 }
 
 const openAlert: AlertRecord = {
@@ -67,7 +66,7 @@ describe('news of a referral', () => {
 
   it('that comes again with the reason tells the nurse nothing twice', () => {
     const first = newsEntries(referralNews('refused'), parts);
-    const again = newsEntries({ ...referralNews('refused', undefined, 'fear'), key: 'referral-news:m2' } as NewsFact, parts);
+    const again = newsEntries({ ...referralNews('refused', undefined, 'fear'), key: 'referral-news:m2' }, parts);
     expect(texts(first)).toEqual([[nurse.phone, expect.stringContaining('REFUSES to go. Ring')]]);
     expect(again.map(({ key }) => key)).toEqual(['referral-news:m2', ...first.slice(1).map(({ key }) => key)]);
   });
@@ -96,7 +95,7 @@ describe('news of a referral', () => {
   );
 
   it('has nothing to ask of a place without a hospital but the worker', () => {
-    expect(dues(newsEntries({ ...referralNews('left'), facility: 'bonde' } as NewsFact, parts))).toEqual([
+    expect(dues(newsEntries({ ...referralNews('left'), facility: 'bonde' }, parts))).toEqual([
       ['referral-arrived', '25/11 0930'],
       ['referral-arrived', '25/11 1130'],
     ]);
@@ -155,7 +154,7 @@ describe('a baby that is handed over', () => {
 
   it('may be handed over again by another message', () => {
     const key = (message: string): string[] =>
-      newsEntries({ ...babyNews('handed-over', { to: colleague.phone }), key: message } as NewsFact, parts).map((one) => one.key);
+      newsEntries({ ...babyNews('handed-over', { to: colleague.phone }), key: message }, parts).map((one) => one.key);
     expect(key('baby-news:m1').filter((one) => key('baby-news:m2').includes(one))).toEqual([]);
   });
 });

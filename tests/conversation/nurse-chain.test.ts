@@ -42,7 +42,7 @@ describe('of several people', () => {
     ['the nurse who was asked', wanjiru],
     ['a nurse of the facility above', njeri],
     ['the coordinator', coordinator],
-  ])('%s may take an alert', async (_who, phone) => {
+  ] as const)('%s may take an alert', async (_who, phone) => {
     const desk = await withAlerts(raised('b1', worker));
     expect(await desk.phones.sendFrom(phone, '7FK')).toContain('7FK is yours');
     expect(await stateOf(desk, 'b1')).toBe(`taken ${phone}`);
@@ -192,7 +192,9 @@ describe('words that go nowhere', () => {
   it('a nurse is told to ring while the register is away, and it is logged', async () => {
     const desk = await withAlerts(raised('b1', worker));
     desk.register.isDown = true;
-    expect(await desk.phones.sendFrom(wanjiru, '7FK')).toMatch(/^7FK: the register cannot be reached and nothing was noted\. Ring the worker/);
+    expect(await desk.phones.sendFrom(wanjiru, '7FK')).toMatch(
+      /^7FK: the register cannot be reached and nothing was noted\. Ring the worker/,
+    );
     expect(desk.faults).toEqual(['the register is away; a nurse was told to ring the worker']);
   });
 });

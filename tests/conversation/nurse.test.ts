@@ -30,9 +30,7 @@ describe('a nurse', () => {
     const station = openStation();
     const code = await raiseAlert(station);
     expect(await station.text(nurse, code.toLowerCase())).toMatch(`${code} is yours`);
-    expect(await station.textsOf(worker)).toEqual([
-      expect.stringContaining(`${code}: ${nurse.name} has your alert. Ring ${nurse.phone}`),
-    ]);
+    expect(await station.textsOf(worker)).toEqual([expect.stringContaining(`${code}: ${nurse.name} has your alert. Ring ${nurse.phone}`)]);
   });
 
   it('who sends words with the code takes it and advises at once', async () => {
@@ -56,7 +54,9 @@ describe('a nurse', () => {
     await station.text(nurse, code);
     await station.textsOf(worker);
     for (const text of [code, `${code} wait for me`, `${code} DONE`])
-      expect(await station.text(otherNurse, text)).toMatch(`${code}: ${nurse.name} has it already. Nothing was passed on. Ring ${nurse.phone}`);
+      expect(await station.text(otherNurse, text)).toMatch(
+        `${code}: ${nurse.name} has it already. Nothing was passed on. Ring ${nurse.phone}`,
+      );
     expect(await station.textsOf(worker)).toEqual([]);
     expect(await station.register.findAlerts(code)).toMatchObject([{ state: 'taken', takenBy: nurse.phone }]);
   });
@@ -80,7 +80,10 @@ describe('a nurse', () => {
     const code = await raiseAlert(station);
     await station.text(nurse, code);
     expect(await station.text(nurse, `${code} ${word}`)).toBe(`${code} closed.`);
-    expect(await station.textsOf(worker)).toEqual([expect.stringContaining('has your alert'), `${code}: ${nurse.name} has closed the alert.`]);
+    expect(await station.textsOf(worker)).toEqual([
+      expect.stringContaining('has your alert'),
+      `${code}: ${nurse.name} has closed the alert.`,
+    ]);
     expect(await station.register.findAlerts(code)).toEqual([]);
   });
 

@@ -24,7 +24,11 @@ describe('the code of a baby', () => {
   );
 
   it('is found whatever baby it is of', () => {
-    fc.assert(fc.property(fc.string(), (id) => expect(codeIn(codeOf(id))).toEqual({ code: codeOf(id), rest: '' })));
+    fc.assert(
+      fc.property(fc.string(), (id) => {
+        expect(codeIn(codeOf(id))).toEqual({ code: codeOf(id), rest: '' });
+      }),
+    );
   });
 
   it.each([

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dayText, daysText, whenText } from '../../src/dialog/dates.ts';
+import { daysText, dayText, whenText } from '../../src/dialog/dates.ts';
 
 const at = Date.parse;
 const nairobi = 'Africa/Nairobi';

@@ -47,6 +47,7 @@ export const book: Book = bindBook({
   sourcesOf: () => [],
   isForAuthorised: () => false,
   doseBasis: () => undefined,
+  followUp: read.followUp,
   catalogues,
 });
 export const words = book.languages[0]!.words;

@@ -1,33 +1,12 @@
 // Babies of the register in the dialog core: what is looked up, what the digits mean, what is begun and which facts leave.
+// Next: known-baby.test.ts.
 
 import { describe, expect, it } from 'vitest';
-import type { FollowedBaby, Found } from '../../src/dialog/followed.ts';
 import type { Turn } from '../../src/dialog/proceed.ts';
-import { newSession, type Session } from '../../src/dialog/session.ts';
-import { standingOf } from '../../src/dialog/standing.ts';
+import type { Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
-import { book, caller, finished, morning, turnOf } from '../properties/any-dialog.ts';
-import { wardAt } from '../properties/any-ward.ts';
-
-const now = morning;
-const ward = wardAt(now, caller.phone, finished);
-const babyWith = (id: string): FollowedBaby => ward.find((one) => one.id === id) as FollowedBaby;
-const babies = (...ids: readonly string[]): Found => ({ kind: 'babies', babies: ids.map(babyWith) });
-const away: Found = { kind: 'away' };
-const cautioned: Session = { ...newSession, cautioned: true };
-
-/** A turn of which the register's answer is given, whatever it asks for. */
-function turn(session: Session, text: string, found: Found, message = `m-${text}`): Turn {
-  const incoming = { text, caller: { ...caller, message }, dialled: false };
-  const first = takeTurn(session, incoming, book, now);
-  return first.lookUp === undefined ? first : takeTurn(session, { ...incoming, found }, book, now);
-}
-const asked = (session: Session, text: string) => takeTurn(session, { text, caller, dialled: false }, book, now).lookUp;
-const said = ({ reply }: Turn): string[] => [...reply.told.map(({ key }) => key), ...(reply.question === undefined ? [] : [reply.question.title.key])];
-const digits = ({ reply }: Turn): string[] => reply.question?.options.map(({ digit }) => digit) ?? [];
-
-/** An examination in which this question stands. */
-const at = (...texts: readonly string[]): Session => texts.reduce((session, text) => turnOf(session, text, now).session, cautioned);
+import { book, caller, turnOf } from '../properties/any-dialog.ts';
+import { asked, at, away, babies, babyWith, cautioned, digits, now, said, turn } from './ward-turn.ts';
 
 describe('what is looked up', () => {
   it.each([
@@ -41,9 +20,12 @@ describe('what is looked up', () => {
     expect(asked(at('BABY 1 0430 39 3100'), text)).toEqual(lookUp);
   });
 
-  it.each(['36.8 44 132', '0', 'BABY 1 0430 39 3100', 'MENU', 'RECHECK', 'VISIT 1 16/11 0430 39 3100 3250'])('for %j is nothing', (text) => {
-    expect(asked(cautioned, text)).toBeUndefined();
-  });
+  it.each(['36.8 44 132', '0', 'BABY 1 0430 39 3100', 'MENU', 'RECHECK', 'VISIT 1 16/11 0430 39 3100 3250'])(
+    'for %j is nothing',
+    (text) => {
+      expect(asked(cautioned, text)).toBeUndefined();
+    },
+  );
 
   it('is nothing for a unit while the question reads numbers, and a code where digits of signs are asked', () => {
     expect(asked(at('BABY'), '5HR')).toBeUndefined();
@@ -125,7 +107,7 @@ describe('a code', () => {
     ['b2', 'a contact that was missed begins', ['followed.begun', 'ask.part']],
     ['b3', 'an urgent referral that waits is asked about first', ['referral.ask.left']],
     ['b4', 'a referral is asked about when nothing else is due', ['referral.ask.arrived']],
-    ['b5', 'a family that refused is visited', ['followed.begun', 'ask.who-contact.title']],
+    ['b5', 'a family that refused is visited', ['followed.begun', 'ask.part']],
     ['b6', 'what became of a baby in hospital is asked', ['referral.ask.outcome']],
     ['b8', 'one examined in a flow that is gone gives the choice', ['followed.title']],
   ])('of %s: %s', (id, _, keys) => {
@@ -149,63 +131,6 @@ describe('a code', () => {
     const other = turnOf(begun, 'BABY 1 0430 39 3100', now).session;
     const back = turn(other, '7FK', babies('b1'), 'third');
     expect([back.session.open?.id, back.session.aside.map(({ id }) => id)]).toEqual([begun.open?.id, [other.open?.id]]);
-  });
-});
-
-describe('a baby that is seen again', () => {
-  const contact = turn(cautioned, 'VISIT 7FK', babies('b1'));
-  const recheck = turn(cautioned, 'RECHECK 7FK', babies('b1'));
-
-  it('keeps its id and code, and gets an examination of its own', () => {
-    for (const { session } of [contact, recheck]) {
-      expect(session.open).toMatchObject({ baby: 'b1', code: '7FK' });
-      expect(session.open?.id).not.toBe(finished.id);
-    }
-  });
-
-  it('is asked in a contact only what is not known', () => {
-    const { gathered, next } = standingOf(contact.session.open!, caller, book, now);
-    expect(next.id).toBe('who-contact');
-    expect([...gathered.known.keys()].sort()).toEqual(['birth-weight', 'born', 'card', 'gestation', 'sex']);
-    expect(contact.session.open?.answers.map(({ message }) => message)).toEqual([0]);
-  });
-
-  it('is never asked again for what was answered under number 0', () => {
-    const weighed = turnOf(contact.session, '2950', now).session;
-    expect(standingOf(turnOf(weighed, '00', now).session.open!, caller, book, now).next.id).toBe('who-contact');
-    expect(turnOf(turnOf(weighed, '00', now).session, '00', now).session.open?.answers).toEqual(contact.session.open?.answers);
-  });
-
-  it('has its last weighing, and the days since, from its last contact', () => {
-    const weighed = [...Array(30)].reduce<Session>(
-      (session) => (session.open?.finishedAt === undefined ? turnOf(session, '0', now).session : session),
-      ['2950', '- -', '0', '36.8 44'].reduce((session, text) => turnOf(session, text, now).session, contact.session),
-    );
-    const last = { ...weighed.open!, finishedAt: now };
-    const later = { text: 'VISIT 7FK', caller: { ...caller, message: 'later' }, dialled: false };
-    const again = takeTurn(cautioned, { ...later, found: { kind: 'babies', babies: [{ ...babyWith('b1'), last }] } }, book, now + 5 * 86_400_000);
-    const { gathered } = standingOf(again.session.open!, caller, book, now + 5 * 86_400_000);
-    expect([gathered.known.get('previous-weight'), gathered.known.get('days-since-previous')]).toEqual([2950, 5]);
-  });
-
-  it('leaves facts that never carry the key of an examination that another phone made of it', () => {
-    const keys = ['one', 'two'].map((message) => {
-      const begun = turn(cautioned, 'RECHECK 7FK', babies('b1'), message).session;
-      const ended = ['0', '36.7', '0', '0'].reduce<{ session: Session; keys: string[] }>(
-        (held, text) => {
-          const next = turnOf(held.session, text, now);
-          return { session: next.session, keys: [...held.keys, ...next.facts.map(({ key }) => key)] };
-        },
-        { session: begun, keys: [] },
-      );
-      return ended.keys[0];
-    });
-    expect(new Set(keys).size).toBe(2);
-    expect(keys.every((key) => key?.startsWith('examination:'))).toBe(true);
-  });
-
-  it('is the same however often the message is delivered', () => {
-    expect(turn(cautioned, 'VISIT 7FK', babies('b1'))).toEqual(contact);
   });
 });
 
@@ -271,10 +196,10 @@ describe('a death', () => {
 
 describe('a baby that leaves her care', () => {
   const menuOf = (id: string): Session => turn(cautioned, `${babyWith(id).code} 1`, babies(id)).session;
-  const chosen = (id: string, action: string): Turn => {
+  const chosen = (id: string, action: BabyAction): Turn => {
     const session = menuOf(id);
     const actions = session.followed?.of === 'baby' ? session.followed.actions : [];
-    return turn(session, String(actions.findIndex((one) => one === action) + 1), away);
+    return turn(session, String(actions.indexOf(action) + 1), away);
   };
 
   it('is handed over to the colleague whose digit was sent', () => {

@@ -2,12 +2,12 @@
 // and when one is killed over its texts none is lost and only those that it had in hand may go out twice.
 
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { readTwiml } from '../support/channel-sms.ts';
 import { type Built, buildCommand } from '../support/end-to-end-build.ts';
 import { deliver, textOf, WHO } from '../support/end-to-end-phones.ts';
 import { NURSE } from '../support/end-to-end-programme.ts';
 import { startServerProcess, startWorkProcess } from '../support/end-to-end-server.ts';
 import { type Stack, startStack } from '../support/end-to-end-stack.ts';
-import { readTwiml } from '../support/channel-sms.ts';
 
 let stack: Stack;
 let built: Built;
@@ -25,7 +25,11 @@ afterAll(async () => {
 const batch = 10;
 
 const queued = (from: number, to: number, many: number) =>
-  Array.from({ length: many }, (_, n) => ({ key: `queued:${from}:${n}`, to: `+25470070${String(to + n).padStart(4, '0')}`, text: `text ${from}.${n}` }));
+  Array.from({ length: many }, (_, n) => ({
+    key: `queued:${from}:${n}`,
+    to: `+25470070${String(to + n).padStart(4, '0')}`,
+    text: `text ${from}.${n}`,
+  }));
 
 async function untilAllAreSent(): Promise<void> {
   while ((await stack.register.allTexts()).some(({ state }) => state === 'due'));
@@ -39,11 +43,18 @@ it('two processes at work send each text once, and a server without work leaves 
   expect(stack.gateway.takenFor(NURSE)).toEqual([]);
 
   await stack.register.queueTexts(queued(1, 0, 100));
-  const processes = await Promise.all([startWorkProcess(stack.environment, [built.command]), startWorkProcess(stack.environment, [built.command])]);
+  const processes = await Promise.all([
+    startWorkProcess(stack.environment, [built.command]),
+    startWorkProcess(stack.environment, [built.command]),
+  ]);
   await untilAllAreSent();
   expect(stack.gateway.takenFor(NURSE)).toHaveLength(1);
   const bodies = stack.gateway.taken.map(({ body }) => body).filter((body) => body.startsWith('text 1.'));
-  expect([...bodies].sort()).toEqual(queued(1, 0, 100).map(({ text }) => text).sort());
+  expect([...bodies].sort()).toEqual(
+    queued(1, 0, 100)
+      .map(({ text }) => text)
+      .sort(),
+  );
 
   const held = stack.gateway.holdFor(queued(2, 200, 1)[0]?.to ?? '');
   await stack.register.queueTexts(queued(2, 200, 100));

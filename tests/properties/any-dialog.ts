@@ -55,8 +55,10 @@ export const finished = [
   'BABY GIRL 0430 39 3100 T36.2 R44 P132',
   '0 PREG 0 BIRTH 0',
   '0 COLOUR 0 MOVES 0 SKIN 0 HEAD 0 EYES 0 FEEDING 0 BELLY 0 SPINE 0 GENITALS 0 LIMBS 0 CARE 0',
-].reduce((session, text, at) => takeTurn(session, { text, caller, dialled: false }, book, morning - 86_400_000 + at * 1000).session, newSession)
-  .open as Examination;
+].reduce(
+  (session, text, at) => takeTurn(session, { text, caller, dialled: false }, book, morning - 86_400_000 + at * 1000).session,
+  newSession,
+).open as Examination;
 
 export interface Walked {
   readonly before: Session;

@@ -94,7 +94,12 @@ async function play(
 
 /** The code that was shown last; one that nobody has while none was. */
 function lastCodeIn(texts: readonly string[]): string {
-  return texts.join(' ').match(/\b[2-9][A-Z]{2}\b/g)?.at(-1) ?? '7FK';
+  return (
+    texts
+      .join(' ')
+      .match(/\b[2-9][A-Z]{2}\b/g)
+      ?.at(-1) ?? '7FK'
+  );
 }
 
 interface Call {

@@ -58,10 +58,12 @@ const faults: readonly (readonly [string, NonNullable<WeekOptions['spoil']>, str
   [
     'a gateway that is given every text twice',
     {
-      send: (send: SendText): SendText => async (text) => {
-        await send(text);
-        return send(text);
-      },
+      send:
+        (send: SendText): SendText =>
+        async (text) => {
+          await send(text);
+          return send(text);
+        },
     },
     'a text goes out once for its key',
   ],

@@ -1,0 +1,55 @@
+// The clinical core alone: how many cases a second `interpret` takes, and how many lines a second `pipit assess --lines`
+// takes with reading and printing, in this process. The cases are the reference cases that ship, and what the turns of the
+// mix ask for: one case with all that was answered so far.
+
+import { join } from 'node:path';
+import { readReferenceCases } from '../../src/authoring/read-reference-cases.ts';
+import { loadForAssess, runAssess } from '../../src/cli/assess.ts';
+import { sourcesIn } from '../../src/cli/load-files.ts';
+import { interpret } from '../../src/clinical/interpret.ts';
+import type { Case, Protocol } from '../../src/clinical/protocol.ts';
+import type { Book, Caller } from '../../src/dialog/book.ts';
+import { newSession, type Session } from '../../src/dialog/session.ts';
+import { takeTurn } from '../../src/dialog/turn.ts';
+
+/** Errors: the protocol in this folder cannot be used. */
+export async function protocolIn(flows: string): Promise<Protocol> {
+  const loaded = await loadForAssess(flows);
+  if (loaded.kind === 'unusable') throw new Error(loaded.why);
+  return loaded.protocol;
+}
+
+export function referenceCases(flows: string, protocol: Protocol): Case[] {
+  return readReferenceCases(sourcesIn(join(flows, 'reference-cases')), protocol, () => {}).map(({ input }) => input);
+}
+
+/** Every case that the dialog asks about while the mix is played. */
+export function casesAsked(mix: readonly (readonly string[])[], book: Book, caller: Caller, now: number): Case[] {
+  const asked: Case[] = [];
+  const listening: Book = {
+    ...book,
+    interpret: (aCase) => {
+      asked.push(aCase);
+      return book.interpret(aCase);
+    },
+  };
+  let session: Session = newSession;
+  for (const text of mix.flat()) session = takeTurn(session, { text, caller, dialled: false }, listening, now).session;
+  return asked;
+}
+
+export function casesPerSecond(cases: readonly Case[], passes: number, protocol: Protocol): number {
+  const began = performance.now();
+  for (let pass = 0; pass < passes; pass += 1) for (const aCase of cases) interpret(protocol, aCase);
+  return (passes * cases.length) / ((performance.now() - began) / 1000);
+}
+
+export function linesPerSecond(cases: readonly Case[], passes: number, protocol: Protocol): number {
+  const stdin = `${cases.map((aCase) => JSON.stringify(aCase)).join('\n')}\n`;
+  const began = performance.now();
+  for (let pass = 0; pass < passes; pass += 1) {
+    const { exitCode, stderr } = runAssess(stdin, { protocol: { kind: 'protocol', protocol }, lines: true });
+    if (exitCode !== 0) throw new Error(`A reference case is refused: ${stderr}`);
+  }
+  return (passes * cases.length) / ((performance.now() - began) / 1000);
+}
