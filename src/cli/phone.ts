@@ -1,5 +1,5 @@
 // `pipit phone`: a phone in the terminal to try the dialogs on, by SMS or with --ussd; what the nurse gets is shown too.
-// Lines that begin with a colon are for the phone itself: :dial :drop :sms :ussd :nurse TEXT :wait PT1H :as NUMBER :bye
+// Lines that begin with a colon are for the phone itself: :dial :drop :sms :ussd :nurse TEXT :from NUMBER TEXT :wait PT1H :bye
 
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';

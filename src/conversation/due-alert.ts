@@ -5,7 +5,7 @@
 import { nextAsk } from '../on-call/asking.ts';
 import { askEntries, toWorker } from './alert-asks.ts';
 import { chainOf, nameOf } from './alert-chain.ts';
-import type { WorkParts } from './follow-up-work.ts';
+import type { WorkParts } from './due-parts.ts';
 import type { AlertRecord, DueWork, WorkAnswer } from './records.ts';
 
 const minute = 60_000;

@@ -2,7 +2,8 @@
 // entries. Next: due-alert.ts, follow-up-work.ts.
 
 import { answerNotTaken } from './due-alert.ts';
-import { answerFollowUp, type WorkParts } from './follow-up-work.ts';
+import type { WorkParts } from './due-parts.ts';
+import { answerFollowUp } from './follow-up-work.ts';
 import type { DueWork, WorkAnswer } from './records.ts';
 
 export function answerWork(work: DueWork, parts: WorkParts): WorkAnswer {

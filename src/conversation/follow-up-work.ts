@@ -8,8 +8,6 @@ import { answerHasArrived, answerHasLeft, answerOutcome } from './due-referral.t
 import { answerRefusalVisit } from './due-refusal-visit.ts';
 import type { DueWork, WorkAnswer } from './records.ts';
 
-export type { WorkParts } from './due-parts.ts';
-
 /** Takes  work: of any kind but `alert-not-taken`. */
 export function answerFollowUp(work: DueWork, parts: WorkParts): WorkAnswer {
   const { baby } = work;

@@ -13,7 +13,7 @@ import { passOn } from './pass-alert.ts';
 import { within } from './patience.ts';
 import type { Person, Register } from './ports.ts';
 import type { AlertRecord, Entry } from './records.ts';
-import { answerReferral } from './referral-reply.ts';
+import { answerReferral, askAwaiting } from './referral-reply.ts';
 import { readReferralAnswer } from './referral-words.ts';
 import { alertMeant } from './which-alert.ts';
 
@@ -85,7 +85,10 @@ function choice({ code, worker, facility }: AlertRecord, { roster }: NurseParts)
 
 async function answerAbout(alert: AlertRecord, words: string, asker: Asker, parts: NurseParts): Promise<string> {
   const { person, speak } = asker;
-  if (alert.state === 'taken' && alert.takenBy !== person.phone) return alreadyHas(alert.takenBy, asker, parts);
+  if (alert.state === 'taken' && alert.takenBy !== person.phone) {
+    const asked = words === '' ? await askAwaiting(person, asker.code, asker.now, parts) : null;
+    return asked ?? alreadyHas(alert.takenBy, asker, parts);
+  }
   const said = normalise(words).replace(/[.,!]+$/, '');
   if (parts.says(person.language, 'done', said)) return close(alert, asker, parts);
   if (parts.says(person.language, 'pass', said)) return pass(alert, asker, parts);

@@ -3,8 +3,6 @@
 
 import type { ReferralNews, ReferralState } from '../on-call/referral.ts';
 
-export type { ReferralNews, ReferralState } from '../on-call/referral.ts';
-
 export type Role = 'worker' | 'nurse' | 'coordinator';
 
 /** What is known of a baby besides findings. Not known: null. */

@@ -55,6 +55,13 @@ export async function answerReferral(
   return parts.speak(person.language, 'referral.noted', { code, answer: say(`referral.news.${answer.news}`) });
 }
 
+/** The question to her who waits for a baby that is on its way to her facility or there; null: none with this code. */
+export async function askAwaiting(person: Person, code: string, now: number, parts: ReferralReplyParts): Promise<string | null> {
+  const open = await parts.register.findReferrals(code);
+  const awaited = open.some(({ receiving, state }) => receiving === person.facility && (state === 'left' || state === 'arrived'));
+  return awaited ? answerReferral(person, code, '', '', now, parts) : null;
+}
+
 /** Of where the baby is sent or comes from, or of a facility above either; or it is the number that is rung there. */
 function isHers(person: Person, { receiving, facility }: ReferralRecord, { roster }: FollowUpParts): boolean {
   const find = roster.facility;

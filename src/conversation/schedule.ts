@@ -11,8 +11,6 @@ import { contactAfter } from './contact-due.ts';
 import { type FollowUpParts, whenToText } from './follow-up-parts.ts';
 import type { DueEntry, Entry } from './records.ts';
 
-export type { FollowUpParts } from './follow-up-parts.ts';
-
 const minute = 60_000;
 
 export function followUpEntries(fact: ExaminationFact | AlertFact, parts: FollowUpParts): Entry[] {

@@ -1,7 +1,8 @@
 // The table of referrals, and the append-only history of what was heard of each. Where news leads is in src/on-call/referral.ts.
 // A baby has one referral at a time that is not closed. Next: baby-records.ts, which reads them with their baby.
 
-import type { ReferralEntry, ReferralNewsEntry, ReferralRecord, ReferralState } from '../conversation/records.ts';
+import type { ReferralEntry, ReferralNewsEntry, ReferralRecord } from '../conversation/records.ts';
+import type { ReferralState } from '../on-call/referral.ts';
 import { referralAfter } from '../on-call/referral.ts';
 import type { Sql } from './database.ts';
 import { storableJson, storableText } from './storable.ts';

@@ -22,6 +22,9 @@ const allowed: readonly Allowed[] = [
   { path: 'src/channels/sms/webhook.ts', text: 'signature missing or wrong', because: refusal },
   { path: 'src/channels/sms/webhook.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
   { path: 'src/channels/sms/webhook.ts', text: 'not answered; try the fallback', because: refusal },
+  { path: 'src/channels/sms/status.ts', text: 'signature missing or wrong', because: refusal },
+  { path: 'src/channels/sms/status.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
+  { path: 'src/channels/sms/status.ts', text: 'not written; bring it again', because: refusal },
   { path: 'src/channels/ussd/webhook.ts', text: 'secret missing or wrong', because: refusal },
   { path: 'src/channels/ussd/webhook.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
 ];

@@ -1,4 +1,4 @@
-// The clinical core alone: how many cases a second `interpret` takes, and how many lines a second `pipit assess --lines`
+// The clinical core alone: how many cases a second of processor time `interpret` takes, and how many lines a second `pipit assess --lines`
 // takes with reading and printing, in this process. The cases are the reference cases that ship, and what the turns of the
 // mix ask for: one case with all that was answered so far.
 
@@ -11,6 +11,7 @@ import type { Case, Protocol } from '../../src/clinical/protocol.ts';
 import type { Book, Caller } from '../../src/dialog/book.ts';
 import { newSession, type Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
+import { processorSeconds } from './processor-time.ts';
 
 /** Errors: the protocol in this folder cannot be used. */
 export async function protocolIn(flows: string): Promise<Protocol> {
@@ -39,17 +40,17 @@ export function casesAsked(mix: readonly (readonly string[])[], book: Book, call
 }
 
 export function casesPerSecond(cases: readonly Case[], passes: number, protocol: Protocol): number {
-  const began = performance.now();
+  const began = processorSeconds();
   for (let pass = 0; pass < passes; pass += 1) for (const aCase of cases) interpret(protocol, aCase);
-  return (passes * cases.length) / ((performance.now() - began) / 1000);
+  return (passes * cases.length) / (processorSeconds() - began);
 }
 
 export function linesPerSecond(cases: readonly Case[], passes: number, protocol: Protocol): number {
   const stdin = `${cases.map((aCase) => JSON.stringify(aCase)).join('\n')}\n`;
-  const began = performance.now();
+  const began = processorSeconds();
   for (let pass = 0; pass < passes; pass += 1) {
     const { exitCode, stderr } = runAssess(stdin, { protocol: { kind: 'protocol', protocol }, lines: true });
     if (exitCode !== 0) throw new Error(`A reference case is refused: ${stderr}`);
   }
-  return (passes * cases.length) / ((performance.now() - began) / 1000);
+  return (passes * cases.length) / (processorSeconds() - began);
 }

@@ -56,7 +56,7 @@ print({
   bench: 'take-turn',
   unit: 'turns/s',
   ...spreadOf(perSecond, 0),
-  method: `takeTurn in one process, no store, no words; ${mix.length} whole examinations (1 urgent), ${mix.flat().length} texts, ${passes} passes a round, one round of warm-up`,
+  method: `takeTurn in one process, by processor time, no store, no words; ${mix.length} whole examinations (1 urgent), ${mix.flat().length} texts, ${passes} passes a round, one round of warm-up`,
 });
 
 const protocol = await protocolIn(`${root}flows`);
@@ -69,7 +69,12 @@ const clinical = [
 ];
 for (const { bench, unit, rate, cases, of } of clinical) {
   const measured = Array.from({ length: rounds + 1 }, () => rate(cases, passes, protocol)).slice(1);
-  print({ bench, unit, ...spreadOf(measured, 0), method: `${of}: ${cases.length} cases, in one process, one round of warm-up` });
+  print({
+    bench,
+    unit,
+    ...spreadOf(measured, 0),
+    method: `${of}: ${cases.length} cases, in one process, by processor time, one round of warm-up`,
+  });
 }
 
 const [redis, postgres, gateway] = await Promise.all([startRedisServer(), startPostgresServer(), startFakeGateway(ACCOUNT, token)]);

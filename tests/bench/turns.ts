@@ -1,19 +1,20 @@
-// The dialog alone: how many turns a second `takeTurn` takes in this process, without store, network or words.
+// The dialog alone: how many turns a second of processor time `takeTurn` takes in this process, without store, network or words.
 
 import type { Book, Caller } from '../../src/dialog/book.ts';
 import { newSession, type Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
+import { processorSeconds } from './processor-time.ts';
 
-/** Turns per second over this many passes of the mix; a second lies between two texts, so that no answer is known before. */
+/** Turns a second of processor time over this many passes of the mix; a second lies between two texts, so that no answer is known before. */
 export function turnsPerSecond(mix: readonly (readonly string[])[], passes: number, book: Book, caller: Caller, now: number): number {
   let turns = 0;
   let session: Session = newSession;
-  const began = performance.now();
+  const began = processorSeconds();
   for (let pass = 0; pass < passes; pass += 1) {
     for (const text of mix.flat()) {
       session = takeTurn(session, { text, caller, dialled: false }, book, now + 1000 * turns).session;
       turns += 1;
     }
   }
-  return turns / ((performance.now() - began) / 1000);
+  return turns / (processorSeconds() - began);
 }

@@ -120,7 +120,7 @@ describe('the texts', () => {
     const [told] = texts(answer('referral-arrived', left, morning + 100 * minute));
     expect(told?.urgent).toBe(true);
     expect(told?.text).toContain(
-      'left 25/11 0930, NOBODY CONFIRMS arrival at Mto Hospital. Ring Mto Hospital +254700555220, worker +254700555201',
+      'left 25/11 0930, NOBODY CONFIRMS arrival at Mto Hospital. Ring +254700555220 there, worker +254700555201',
     );
   });
 

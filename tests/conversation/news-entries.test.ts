@@ -48,7 +48,7 @@ describe('news of a referral', () => {
     expect(newsEntries(referralNews('not-left', nurse.phone), parts)).toEqual([{ ...told, by: nurse.phone }]);
   });
 
-  it('that the baby left announces it there at once, and asks once it should be there: the way takes forty minutes', () => {
+  it('that the baby left announces it there at once, and asks when it is due there: the way takes forty minutes', () => {
     expect(dues(newsEntries(referralNews('left'), parts))).toEqual([
       ['referral-arrived', '25/11 0930'],
       ['referral-arrived', '25/11 1010'],

@@ -29,7 +29,8 @@ function begin(receiving: string | null): World {
 function keep(world: World, entries: readonly Entry[]): void {
   for (const entry of entries) {
     if (entry.kind === 'text' && !world.texts.has(entry.key)) world.texts.set(entry.key, entry);
-    if (entry.kind === 'due' && !world.due.has(entry.key)) world.due.set(entry.key, { entry, dueAt: entry.dueAt, times: 0, state: 'pending' });
+    if (entry.kind === 'due' && !world.due.has(entry.key))
+      world.due.set(entry.key, { entry, dueAt: entry.dueAt, times: 0, state: 'pending' });
     if (entry.kind === 'baby-news' && entry.news !== 'handed-over') world.baby = { ...world.baby, status: entry.news };
     if (entry.kind !== 'referral-news') continue;
     const state = referralAfter(world.referral.state, entry.news);
@@ -67,11 +68,15 @@ function passUntil(world: World, until: number, lateMinutes: number): void {
 function tell(world: World, news: ReferralNews, by: string, message: number): void {
   const { key, baby: id, code, facility } = world.referral;
   const named = { baby: id, code, facility, worker: worker.phone, at: world.now, sex: 'girl', bornAt: morning - 5 * hour } as const;
-  keep(world, newsEntries({ kind: 'referral-news', key: `referral-news:${message}`, referral: key, news, reason: null, by, ...named }, parts));
+  keep(
+    world,
+    newsEntries({ kind: 'referral-news', key: `referral-news:${message}`, referral: key, news, reason: null, by, ...named }, parts),
+  );
 }
 
 const alertsNurse = (text: TextEntry): boolean => text.to === nurse.phone && text.urgent;
-const isPending = (world: World): boolean => [...world.due.values()].some(({ state, entry }) => state === 'pending' && entry.work !== 'recheck');
+const isPending = (world: World): boolean =>
+  [...world.due.values()].some(({ state, entry }) => state === 'pending' && entry.work !== 'recheck');
 
 const events = fc.array(
   fc.record({
@@ -110,7 +115,7 @@ describe('an open urgent referral', () => {
     }
   });
 
-  it('of a baby that left and never came reaches the nurse within two hours of when it should be there', () => {
+  it('of a baby that left and never came reaches the nurse within two hours of when it was due there', () => {
     const world = begin('mto');
     tell(world, 'left', worker.phone, 1);
     passUntil(world, morning + 40 * minute + 2 * hour, 0);

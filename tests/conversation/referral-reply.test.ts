@@ -44,11 +44,14 @@ describe('a nurse at the hospital', () => {
     expect(await reply(receiver, '')).toEqual({ text: question, recorded: [], news: [] });
   });
 
-  it.each(['0', 'baby is fine', '55', '४', '💛', '__proto__', 'x'.repeat(10_000)])('whose words say nothing of it is asked again: %s', async (words) => {
-    expect(await reply(receiver, words)).toEqual({ text: question, recorded: [], news: [] });
-  });
+  it.each(['0', 'baby is fine', '55', '💛', '__proto__', 'x'.repeat(10_000)])(
+    'whose words say nothing of it is asked again: %s',
+    async (words) => {
+      expect(await reply(receiver, words)).toEqual({ text: question, recorded: [], news: [] });
+    },
+  );
 
-  it.each(['4', 'died'])('is asked back before a death is recorded: %s', async (words) => {
+  it.each(['4', '४', 'died'])('is asked back before a death is recorded: %s', async (words) => {
     expect(await reply(receiver, words)).toEqual({ text: '7FK girl 6 h of Mwangaza HC: died? Send 7FK 44 if so.', recorded: [], news: [] });
   });
 
@@ -58,11 +61,21 @@ describe('a nurse at the hospital', () => {
 
   it('is heard by the worker', async () => {
     const { recorded } = await reply(receiver, '5');
-    expect(recorded).toContainEqual(expect.objectContaining({ kind: 'text', to: worker.phone, text: '7FK girl 6 h has arrived at Mto Hospital.' }));
+    expect(recorded).toContainEqual(
+      expect.objectContaining({ kind: 'text', to: worker.phone, text: '7FK girl 6 h has arrived at Mto Hospital.' }),
+    );
   });
 
   it('who tells of a death is heard by whoever has the alert', async () => {
-    const alert = { key: 'alert:b1', baby: 'b1', code: '7FK', worker: worker.phone, facility: 'mwangaza', nurse: nurse.phone, asked: [nurse.phone] };
+    const alert = {
+      key: 'alert:b1',
+      baby: 'b1',
+      code: '7FK',
+      worker: worker.phone,
+      facility: 'mwangaza',
+      nurse: nurse.phone,
+      asked: [nurse.phone],
+    };
     const open: AlertRecord = { ...alert, at: morning, state: 'taken', takenBy: nurse.phone, body: {} };
     const { recorded } = await reply(receiver, '44', [left], open);
     expect(recorded.flatMap((entry) => (entry.kind === 'text' ? [entry.to] : []))).toEqual([nurse.phone, coordinator.phone, worker.phone]);
@@ -82,7 +95,7 @@ describe('whose referral it is', () => {
     expect(await reply(stranger, '5')).toEqual({ text: null, recorded: [], news: [] });
   });
 
-  it('nobody\'s when no open one has this code', async () => {
+  it("nobody's when no open one has this code", async () => {
     expect(await reply(receiver, '5', [])).toEqual({ text: null, recorded: [], news: [] });
   });
 });

@@ -3,7 +3,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Turn } from '../../src/dialog/proceed.ts';
-import type { Session } from '../../src/dialog/session.ts';
+import type { BabyAction, Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
 import { book, caller, turnOf } from '../properties/any-dialog.ts';
 import { asked, at, away, babies, babyWith, cautioned, digits, now, said, turn } from './ward-turn.ts';

@@ -3,7 +3,8 @@
 
 import { DateTime } from 'luxon';
 import type { Case, Interpretation, Sex } from '../../clinical/protocol.ts';
-import type { ReferralNews, ReferralState, Work } from '../../conversation/records.ts';
+import type { Work } from '../../conversation/records.ts';
+import type { ReferralNews, ReferralState } from '../../on-call/referral.ts';
 
 export interface ExportedExamination {
   readonly key: string;
