@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { AlertRecord, Entry, ReferralRecord } from '../../src/conversation/records.ts';
-import { answerReferral } from '../../src/conversation/referral-reply.ts';
+import { answerReferral, askAwaiting } from '../../src/conversation/referral-reply.ts';
 import { coordinator, hour, morning, nurse, parts, receiver, referral, stranger, worker } from './ward.ts';
 
 const left = referral({ state: 'left', leftAt: morning });
@@ -118,5 +118,23 @@ describe('two babies with one code', () => {
   it('are one where only one of them is hers', async () => {
     const other = referral({ key: 'referral:alert:b2', baby: 'b2', facility: 'kilima', receiving: 'ziwa' });
     expect((await reply(receiver, '5', [other, left])).recorded[0]).toMatchObject({ referral: 'referral:alert:b1' });
+  });
+});
+
+describe('the code alone, while another nurse has the alert', () => {
+  const asked = (person: typeof nurse, state: ReferralRecord['state']) => {
+    const findReferrals = async () => [referral({ state })];
+    const register = { findReferrals, alertOf: async () => null, record: async () => {} };
+    return askAwaiting(person, '7FK', morning + hour, { ...parts, register });
+  };
+
+  it('asks her who waits for the baby what the referral waits for', async () => {
+    expect(await asked(receiver, 'left')).toBe(question);
+    expect(await asked(receiver, 'arrived')).toContain('how is the baby?');
+  });
+
+  it('asks nobody else, and nobody before the baby has left', async () => {
+    expect(await asked(nurse, 'left')).toBeNull();
+    expect(await asked(receiver, 'advised')).toBeNull();
   });
 });
