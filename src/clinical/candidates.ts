@@ -56,7 +56,7 @@ const none: readonly number[] = [];
 
 /** The places of the classifications that may be met, in the order in which they are judged. */
 export function candidatesIn(candidates: Candidates, facts: Facts): number[] {
-  // A plain array: a typed one of this size is allocated outside the heap, and costs more than all the judging.
+  // A plain array: a typed one of this size is allocated outside the heap, which costs more than the marking.
   const marked = candidates.always.slice();
   const mark = (slot: number): void => {
     const value = facts.values[slot];

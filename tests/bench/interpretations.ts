@@ -1,5 +1,5 @@
-// The clinical core alone: how many cases a second of processor time `interpret` takes, and how many lines a second `pipit assess --lines`
-// takes with reading and printing, in this process. The cases are the reference cases that ship, and what the turns of the
+// The clinical core alone: how many cases `interpret` takes in a second of processor time, and how many lines
+// `pipit assess --lines` with reading and printing. The cases are the reference cases that ship, and what the turns of the
 // mix ask for: one case with all that was answered so far.
 
 import { join } from 'node:path';

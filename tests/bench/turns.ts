@@ -1,11 +1,11 @@
-// The dialog alone: how many turns a second of processor time `takeTurn` takes in this process, without store, network or words.
+// The dialog alone: how many turns `takeTurn` takes in a second of processor time, without store, network or words.
 
 import type { Book, Caller } from '../../src/dialog/book.ts';
 import { newSession, type Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
 import { processorSeconds } from './processor-time.ts';
 
-/** Turns a second of processor time over this many passes of the mix; a second lies between two texts, so that no answer is known before. */
+/** Over this many passes of the mix. A second lies between two texts, so that no standing is known from the turn before. */
 export function turnsPerSecond(mix: readonly (readonly string[])[], passes: number, book: Book, caller: Caller, now: number): number {
   let turns = 0;
   let session: Session = newSession;
