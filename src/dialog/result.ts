@@ -48,7 +48,9 @@ function adviceLines({ interpretation: { advice, urgency }, mayInject }: Standin
 export function finalResult(examination: Examination, standing: Standing, caller: Caller, book: Book): Result {
   const { interpretation } = standing;
   const { urgency } = interpretation;
-  const decided = urgency === 'incomplete' ? [] : reasonsFor(named(interpretation, [urgency], book), book);
+  // A well baby is well for all that was looked at: there is nothing to name, and WHY tells what was measured.
+  const hasReasons = urgency !== 'incomplete' && urgency !== 'routine';
+  const decided = hasReasons ? reasonsFor(named(interpretation, [urgency], book), book) : [];
   const others = interpretation.classifications.filter(
     (one) => one.urgency !== urgency && !spokenOtherwise.has(one.id) && !book.isBox(one.id),
   );

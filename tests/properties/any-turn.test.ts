@@ -22,6 +22,12 @@ const foundOnce: Event[][] = [
   ['BABY 1 0430 39 3100', '1', 'BACK'],
   ['LANG', '0'],
 ].map((texts) => texts.map((text) => ({ kind: 'text', text })));
+/** A well baby, whose cold temperature is corrected after the result. */
+const wellAfterAll: Event[] = [
+  { kind: 'code', rest: ' 4' },
+  { kind: 'shown', at: 8 },
+  { kind: 'text', text: 'T36.8' },
+];
 const base = catalogues.byTag.get(catalogues.base)?.messages ?? new Map();
 
 function* sayings(value: SayValue | undefined): Generator<Say> {
@@ -66,7 +72,7 @@ describe('any turn', () => {
           }
         }
       }),
-      { numRuns: 150 },
+      { numRuns: 150, examples: [[wellAfterAll]] },
     );
   });
 
