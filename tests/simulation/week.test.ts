@@ -78,7 +78,7 @@ describe('the invariants', () => {
   it.each(faults)(
     'find %s',
     async (_, spoil, claim) => {
-      const { broken } = await simulate({ ...short, days: 1, births: 20, spoil });
+      const { broken } = await simulate({ ...short, days: 1, births: 30, spoil });
       expect(broken.map((one) => one.slice(0, claim.length))).toContain(claim);
     },
     patience,
