@@ -5,22 +5,18 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Published } from '../conversation/book.ts';
 import { bindBook } from '../conversation/book.ts';
 import { answerWork } from '../conversation/due-work.ts';
-import type { FollowUpParts } from '../conversation/follow-up-parts.ts';
+import { faultName } from '../conversation/patience.ts';
 import type { Receive, Register, Roster, SendText, Sessions } from '../conversation/ports.ts';
 import { receiver } from '../conversation/receive.ts';
 import { sendDue } from '../conversation/send-due.ts';
+import { speaker } from '../conversation/speak.ts';
 import { keptWriter } from '../conversation/write-kept.ts';
-import { say } from '../messages/catalogue.ts';
-import { toPlain } from '../messages/gsm7.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
-import type { Database } from '../register/database.ts';
-import { migrate } from '../register/migrate.ts';
-import { openEmbedded } from '../register/pglite.ts';
-import { openPostgres } from '../register/postgres.ts';
 import { registerIn } from '../register/register.ts';
 import { type RosterStore, rosterStoreIn } from '../register/roster.ts';
 import { embeddedSessions } from '../sessions/embedded.ts';
 import { redisSessions } from '../sessions/redis.ts';
+import { type DatabasePlace, openRegisterDatabase } from './register-database.ts';
 
 export interface Log {
   readonly info: (about: object, what: string) => void;
@@ -36,16 +32,12 @@ export interface Stores {
   end(): Promise<void>;
 }
 
-export interface StorePlaces {
+export interface StorePlaces extends DatabasePlace {
   readonly redisUrl?: string | undefined;
-  readonly databaseUrl?: string | undefined;
-  /** Folder of the embedded database, or `memory`. */
-  readonly data: string;
 }
 
-export async function openStores({ redisUrl, databaseUrl, data }: StorePlaces): Promise<Stores> {
-  const database: Database = databaseUrl === undefined ? await openEmbedded(data) : openPostgres(databaseUrl);
-  await migrate(database);
+export async function openStores({ redisUrl, ...place }: StorePlaces): Promise<Stores> {
+  const database = await openRegisterDatabase(place);
   const register = registerIn(database);
   const sessions = redisUrl === undefined ? embeddedSessions(database) : redisSessions({ url: redisUrl });
   return {
@@ -94,24 +86,23 @@ export function buildApplication(parts: ApplicationParts): Application {
     pause: (milliseconds) => pause(milliseconds),
     log,
   });
-  const speak: FollowUpParts['speak'] = (language, key, values) => toPlain(say(published.catalogues, language, key, values));
+  const speak = speaker(published.catalogues);
   const answerDue = (): Promise<number> =>
     stores.register.workDue(
       now(),
       workBatch,
       (work) => answerWork(work, { roster: parts.roster, published: current, speak, now: now() }),
-      (work, error) => log.error({ work, fault: error instanceof Error ? error.name : 'unknown' }, 'due work could not be answered'),
+      (work, error) => log.error({ work, fault: faultName(error) }, 'due work could not be answered'),
     );
-  const faultOf = (error: unknown): string => (error instanceof Error ? error.name : 'unknown');
   const writeKept = keptWriter({
     ...stores,
     send,
     now,
-    refused: ({ kind }, error) => log.error({ kind, fault: faultOf(error) }, 'a kept entry is refused by the register'),
+    refused: ({ kind }, error) => log.error({ kind, fault: faultName(error) }, 'a kept entry is refused by the register'),
   });
   const keptWritten = (): Promise<number> =>
     writeKept().catch((error: unknown) => {
-      log.error({ fault: faultOf(error) }, 'what is kept could not be written; it is tried again');
+      log.error({ fault: faultName(error) }, 'what is kept could not be written; it is tried again');
       return 0;
     });
   return { receive, sendDue: () => allDone([keptWritten, answerDue, () => sendDue(stores.register, send, now)]) };

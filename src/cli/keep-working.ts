@@ -1,5 +1,7 @@
 // Does what is due, again and again: at once when woken, and every few seconds by the clock. One round at a time.
 
+import { faultName } from '../conversation/patience.ts';
+
 const pauseMilliseconds = 5_000;
 
 export interface Working {
@@ -24,7 +26,7 @@ export function keepWorking(
       try {
         while (!isStopped && (await workOnce()) > 0);
       } catch (error) {
-        log.error({ fault: error instanceof Error ? error.name : 'unknown' }, 'something that is due could not be done; it is tried again');
+        log.error({ fault: faultName(error) }, 'something that is due could not be done; it is tried again');
       }
     } while (again && !isStopped);
   };

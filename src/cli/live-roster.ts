@@ -1,6 +1,7 @@
 // The roster that phones are served by, over what the register holds: looked at again every few seconds, and at once for a number
 // that it does not know, so that an import takes effect without a restart. While the register is away the last one stays in use.
 
+import { faultName } from '../conversation/patience.ts';
 import type { Incoming, Outgoing, Receive, Roster } from '../conversation/ports.ts';
 import { rosterOf } from '../conversation/roster.ts';
 import type { RosterStore } from '../register/roster.ts';
@@ -30,8 +31,7 @@ export async function openLiveRoster({ store, log }: LiveRosterParts): Promise<L
       }
       isAway = false;
     } catch (error) {
-      if (!isAway)
-        log.warn({ fault: error instanceof Error ? error.name : 'unknown' }, 'the register is away; the last roster stays in use');
+      if (!isAway) log.warn({ fault: faultName(error) }, 'the register is away; the last roster stays in use');
       isAway = true;
     }
   };

@@ -1,4 +1,5 @@
-// Opens the register for a coordinator's command: the database itself, brought up to date, closed when the work is done.
+// The database of the register, opened and brought up to date: for a process that stays, or for one command of a coordinator.
+// Next: application.ts, roster.ts, export.ts.
 
 import type { Database } from '../register/database.ts';
 import { migrate } from '../register/migrate.ts';
@@ -6,14 +7,31 @@ import { openEmbedded } from '../register/pglite.ts';
 import { openPostgres } from '../register/postgres.ts';
 import type { Config } from './config.ts';
 
-/** Errors: the database is away, or another process holds the embedded one; each says what to do. */
+export interface DatabasePlace {
+  readonly databaseUrl?: string | undefined;
+  /** Folder of the embedded database, or `memory`. */
+  readonly data: string;
+}
+
+/** Errors: the database is away, or another process holds the embedded one; each says what to do, and nothing stays open. */
+export async function openRegisterDatabase({ databaseUrl, data }: DatabasePlace): Promise<Database> {
+  const database = databaseUrl === undefined ? await openEmbedded(data) : openPostgres(databaseUrl);
+  try {
+    await migrate(database);
+    return database;
+  } catch (error) {
+    await database.close();
+    throw error;
+  }
+}
+
+/** Lends the database to one command. Errors: those of openRegisterDatabase. */
 export async function withRegister<T>(
   config: Pick<Config, 'DATABASE_URL' | 'PIPIT_DATA'>,
   work: (database: Database) => Promise<T>,
 ): Promise<T> {
-  const database = config.DATABASE_URL === undefined ? await openEmbedded(config.PIPIT_DATA) : openPostgres(config.DATABASE_URL);
+  const database = await openRegisterDatabase({ databaseUrl: config.DATABASE_URL, data: config.PIPIT_DATA });
   try {
-    await migrate(database);
     return await work(database);
   } finally {
     await database.close();

@@ -4,10 +4,11 @@
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { writeRoster } from '../authoring/write-roster.ts';
+import { rosterStoreIn } from '../register/roster.ts';
 import type { RosterChange } from '../register/roster-changes.ts';
-import { openStores, type Stores } from './application.ts';
 import type { Config } from './config.ts';
 import { readRosterFolder } from './load-roster.ts';
+import { withRegister } from './register-database.ts';
 
 type Print = (line: string) => void;
 
@@ -30,14 +31,14 @@ export async function importRoster(config: Config, folder: string, by: string, n
     print('Nothing was imported.');
     return 1;
   }
-  const changes = await withStores(config, ({ roster }) => roster.import(data, by, now));
+  const changes = await withRegister(config, (database) => rosterStoreIn(database).import(data, by, now));
   for (const { kind, about, change } of changes) print(`${change} ${kind} ${about}`);
   print(changes.length === 0 ? 'Nothing has changed.' : `Imported: ${countsOf(changes)}. Servers take it over within seconds.`);
   return 0;
 }
 
 export async function exportRoster(config: Config, folder: string, print: Print): Promise<number> {
-  const { number, data } = await withStores(config, ({ roster }) => roster.read());
+  const { number, data } = await withRegister(config, (database) => rosterStoreIn(database).read());
   if (number === 0) {
     print('The register holds no roster yet. Import one: pipit roster import FOLDER.');
     return 1;
@@ -54,15 +55,6 @@ export async function exportRoster(config: Config, folder: string, print: Print)
     `Import ${number} is in ${folder}: ${data.facilities.length} facilities, ${data.people.length} people, ${data.shifts.length} shifts.`,
   );
   return 0;
-}
-
-async function withStores<T>(config: Config, work: (stores: Stores) => Promise<T>): Promise<T> {
-  const stores = await openStores({ databaseUrl: config.DATABASE_URL, data: config.PIPIT_DATA });
-  try {
-    return await work(stores);
-  } finally {
-    await stores.end();
-  }
 }
 
 function countsOf(changes: readonly RosterChange[]): string {

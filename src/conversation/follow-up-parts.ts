@@ -7,12 +7,12 @@ import type { FollowUp } from '../on-call/follow-up.ts';
 import { reminderAt } from '../on-call/quiet-hours.ts';
 import type { Roster } from './ports.ts';
 import type { TextEntry } from './records.ts';
+import type { Speak } from './speak.ts';
 
 export interface FollowUpParts {
   readonly roster: Roster;
   readonly published: { readonly book: Book; readonly followUp: FollowUp };
-  /** The words of a key in a person's language. */
-  readonly speak: (language: string, key: string, values: Readonly<Record<string, SayableValue>>) => string;
+  readonly speak: Speak;
 }
 
 /** Who gets a text, and in which language. */

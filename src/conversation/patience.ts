@@ -15,8 +15,13 @@ export async function within<T>(
   return Promise.race([
     work.then(
       (value) => ({ kind: 'had', value }) as const,
-      (error: unknown): Away => ({ kind: 'away', fault: error instanceof Error ? error.name : 'unknown' }),
+      (error: unknown): Away => ({ kind: 'away', fault: faultName(error) }),
     ),
     pause(milliseconds).then((): Away => ({ kind: 'away', fault: 'too slow' })),
   ]);
+}
+
+/** What of a thrown error may be logged beside what was being done: never its message, which may hold a number or a text. */
+export function faultName(error: unknown): string {
+  return error instanceof Error ? error.name : 'unknown';
 }

@@ -4,8 +4,7 @@
 
 import type { Book, Caller } from '../dialog/book.ts';
 import type { Session } from '../dialog/session.ts';
-import { type Catalogues, type SayableValue, say } from '../messages/catalogue.ts';
-import { toPlain } from '../messages/gsm7.ts';
+import type { Catalogues } from '../messages/catalogue.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import type { FollowUp } from '../on-call/follow-up.ts';
 import { chainOf } from './alert-chain.ts';
@@ -16,6 +15,7 @@ import { replyAfter } from './not-recorded.ts';
 import { answerNurse } from './nurse.ts';
 import type { Facility, Held, Incoming, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
 import { record } from './record.ts';
+import { speaker } from './speak.ts';
 import { readSession, writeSession } from './stored-session.ts';
 import { keyedLast } from './ussd-input.ts';
 import { openAlertFor, takeWorkerTurn } from './worker-turn.ts';
@@ -44,11 +44,12 @@ export function receiver(parts: ReceiveParts): Receive {
   return async (incoming) => {
     const person = parts.roster.find(incoming.from);
     const facility = person === undefined ? undefined : parts.roster.facility(person.facility);
-    if (person === undefined || facility === undefined) return { text: speak(parts, '', 'system.unknown-number', {}), ends: true };
+    if (person === undefined || facility === undefined)
+      return { text: speaker(parts.published().catalogues)('', 'system.unknown-number', {}), ends: true };
     for (let attempt = 0; attempt < attempts; attempt += 1) {
       const opened = await openPatiently(incoming, parts);
       if (opened.kind === 'repeated') return JSON.parse(opened.reply) as Outgoing;
-      if (opened.kind === 'busy') return { text: speak(parts, person.language, 'system.busy', {}), ends: false };
+      if (opened.kind === 'busy') return { text: speaker(parts.published().catalogues)(person.language, 'system.busy', {}), ends: false };
       const outgoing = await answerHeld(opened.held, incoming, person, facility, parts);
       if (outgoing !== null) return outgoing;
     }
@@ -120,7 +121,10 @@ async function answerAsNurse(incoming: Incoming, person: Person, now: number, pa
   });
   if (text !== null) return { outgoing: { text, ends: true }, hasRecorded: true };
   if (person.roles.includes('worker')) return null;
-  return { outgoing: { text: speak(parts, person.language, 'alert.nurse-menu', {}), ends: true }, hasRecorded: false };
+  return {
+    outgoing: { text: speaker(parts.published().catalogues)(person.language, 'alert.nurse-menu', {}), ends: true },
+    hasRecorded: false,
+  };
 }
 
 async function answerAsWorker(
@@ -168,15 +172,12 @@ function callerOf(person: Person, facility: Facility, message: string, roster: R
 
 /** What the entries and answers of this turn are made from. */
 function followUpParts(parts: ReceiveParts): FollowUpParts {
-  return { roster: parts.roster, published: parts.published(), speak: (language, key, values) => speak(parts, language, key, values) };
+  const published = parts.published();
+  return { roster: parts.roster, published, speak: speaker(published.catalogues) };
 }
 
 function saysWord(parts: ReceiveParts, language: string, what: string, said: string): boolean {
   const { catalogues } = parts.published();
   const words = [language, catalogues.base].flatMap((tag) => catalogues.byTag.get(tag)?.keywords.get(what) ?? []);
   return words.some((word) => word.toLowerCase() === said);
-}
-
-function speak(parts: ReceiveParts, language: string, key: string, values: Readonly<Record<string, SayableValue>>): string {
-  return toPlain(say(parts.published().catalogues, language, key, values));
 }

@@ -1,8 +1,9 @@
 // Is this post really from the gateway? Only the signature says so. The URL that was signed is built from the configured
 // public one: behind a proxy the Host header is the proxy's, and anyone can write it. Next: webhook.ts.
 
+import type { Request } from 'express';
 import { validateRequest } from 'twilio/lib/webhooks/webhooks.js';
-import type { Form } from '../form.ts';
+import { type Form, formOf } from '../form.ts';
 
 export const SIGNATURE_HEADER = 'x-twilio-signature';
 
@@ -28,6 +29,12 @@ export function isSigned(post: SignedPost, proof: { readonly authToken: string; 
   if (!post.signature || !post.target.startsWith('/')) return false;
   const url = proof.publicUrl.replace(/\/+$/, '') + post.target;
   return validateRequest(proof.authToken, post.signature, url, post.form);
+}
+
+/** Whether this request may be taken: signed, or with signatures switched off. */
+export function isProven(request: Request, proof: SmsProof): boolean {
+  const post = { signature: request.get(SIGNATURE_HEADER), target: request.originalUrl, form: formOf(request) };
+  return !proof.verifySignature || isSigned(post, proof);
 }
 
 /**

@@ -8,7 +8,7 @@ import type { DeliveryReport } from '../../conversation/records.ts';
 import type { DoorLog } from '../door.ts';
 import { describeFault } from '../fault.ts';
 import { formOf } from '../form.ts';
-import { checkSmsProof, isSigned, SIGNATURE_HEADER, type SmsProof } from './signature.ts';
+import { checkSmsProof, isProven, type SmsProof } from './signature.ts';
 import { readReport } from './status-fields.ts';
 
 export interface StatusDoor {
@@ -34,8 +34,7 @@ export function statusAddress(publicUrl: string, reference: string): string {
 export function statusWebhook(door: StatusDoor, proof: SmsProof): RequestHandler {
   checkSmsProof(proof);
   return async (request, response) => {
-    const post = { signature: request.get(SIGNATURE_HEADER), target: request.originalUrl, form: formOf(request) };
-    if (proof.verifySignature && !isSigned(post, proof)) {
+    if (!isProven(request, proof)) {
       door.log.warn('a delivery report was refused: its signature is missing or wrong');
       response.status(403).type('text/plain').send('signature missing or wrong');
       return;

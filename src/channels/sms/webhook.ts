@@ -11,7 +11,7 @@ import { maskPhone } from '../mask.ts';
 import { toPlainText } from '../plain-text.ts';
 import { readCarrierKeyword } from './carrier-keywords.ts';
 import { readSmsFields } from './fields.ts';
-import { checkSmsProof, isSigned, SIGNATURE_HEADER, type SmsProof } from './signature.ts';
+import { checkSmsProof, isProven, type SmsProof } from './signature.ts';
 import { toTwiml } from './twiml.ts';
 
 /**
@@ -67,8 +67,7 @@ function isFromGateway(door: Door, proof: SmsProof, request: Request): boolean {
     door.log.warn('an SMS post was taken without checking its signature');
     return true;
   }
-  const post = { signature: request.get(SIGNATURE_HEADER), target: request.originalUrl, form: formOf(request) };
-  const signed = isSigned(post, proof);
+  const signed = isProven(request, proof);
   if (!signed) door.log.warn('an SMS post was refused: its signature is missing or wrong');
   return signed;
 }
