@@ -1,20 +1,13 @@
 #!/usr/bin/env node
-// The command line: which commands there are and their options. Each command is a file of its own beside this one.
+// The command line: which commands there are and their options. Each command is a file of its own beside this one, loaded when it
+// is asked for, so that none waits for what another needs.
 
 import { dirname, join } from 'node:path';
 import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
-import { loadForAssess, runAssess } from './assess.ts';
-import { check } from './check.ts';
 import { type Config, readConfig } from './config.ts';
-import { type ExportOptions, exportMonth } from './export.ts';
-import { phone } from './phone.ts';
-import { checkRoster, exportRoster, importRoster } from './roster.ts';
-import { rows } from './rows.ts';
-import { serve } from './serve.ts';
-import { signOff } from './sign-off.ts';
-import { work } from './work.ts';
+import type { ExportOptions } from './export.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const print = (line: string): void => {
@@ -53,7 +46,7 @@ program
   .option('--script <file>', 'play a written conversation; exit code 1 when what comes back differs')
   .option('--price <amount>', 'price of one segment', Number, 0.01)
   .option('--keep', 'keep sessions in the data folder from one run to the next')
-  .action((options) => run(() => phone(configOrExit(), options, print)));
+  .action((options) => run(async () => (await import('./phone.ts')).phone(configOrExit(), options, print)));
 
 /** Ends on the usual signals, after what is in flight. */
 function closeOnSignal(running: { close(): Promise<void> }): number {
@@ -73,13 +66,23 @@ program
   .command('serve')
   .description('serve the webhooks, and do what is due')
   .option(...development)
-  .action((options) => run(async () => closeOnSignal(await serve(developing(options)))));
+  .action((options) =>
+    run(async () => {
+      const { serve } = await import('./serve.ts');
+      return closeOnSignal(await serve(developing(options)));
+    }),
+  );
 
 program
   .command('work')
   .description('do what is due: texts, reminders, alerts that nobody took; beside PIPIT_WORK=0 pipit serve')
   .option(...development)
-  .action((options) => run(async () => closeOnSignal(await work(developing(options)))));
+  .action((options) =>
+    run(async () => {
+      const { work } = await import('./work.ts');
+      return closeOnSignal(await work(developing(options)));
+    }),
+  );
 
 program
   .command('assess')
@@ -87,6 +90,7 @@ program
   .option('--lines', 'one case a line, one result a line', false)
   .action((options: { lines: boolean }) =>
     run(async () => {
+      const { loadForAssess, runAssess } = await import('./assess.ts');
       const { stdout, stderr, exitCode } = runAssess(await text(process.stdin), {
         protocol: await loadForAssess(configOrExit().flows),
         lines: options.lines,
@@ -110,8 +114,8 @@ program
         PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS,
         PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES,
       });
-      if (options.signOff === true) return signOff(config, print);
-      return check(config, options.format === 'json' ? 'json' : 'text', print);
+      if (options.signOff === true) return (await import('./sign-off.ts')).signOff(config, print);
+      return (await import('./check.ts')).check(config, options.format === 'json' ? 'json' : 'text', print);
     }),
   );
 
@@ -119,22 +123,24 @@ program
   .command('rows')
   .description('every row of the clinical reference: what carries it, what proves it, or why it has no rule')
   .option('--into <file>', 'write the table between the marks of this document')
-  .action((options: { into?: string }) => run(async () => rows(configOrExit(), root, options.into, print)));
+  .action((options: { into?: string }) => run(async () => (await import('./rows.ts')).rows(configOrExit(), root, options.into, print)));
 
 const roster = program.command('roster').description('people, facilities and rota, as four tables in a folder');
 roster
   .command('check <folder>')
   .description('say what is wrong with the tables')
-  .action((folder: string) => run(async () => checkRoster(folder, print)));
+  .action((folder: string) => run(async () => (await import('./roster.ts')).checkRoster(folder, print)));
 roster
   .command('import <folder>')
   .description('put the tables in place of the roster in the register, whole or not at all')
   .option('--by <name>', 'who imports, for the audit trail', 'pipit roster import')
-  .action((folder: string, options: { by: string }) => run(() => importRoster(configOrExit(), folder, options.by, Date.now(), print)));
+  .action((folder: string, options: { by: string }) =>
+    run(async () => (await import('./roster.ts')).importRoster(configOrExit(), folder, options.by, Date.now(), print)),
+  );
 roster
   .command('export <folder>')
   .description('write the roster in the register as tables')
-  .action((folder: string) => run(() => exportRoster(configOrExit(), folder, print)));
+  .action((folder: string) => run(async () => (await import('./roster.ts')).exportRoster(configOrExit(), folder, print)));
 
 program
   .command('export')
@@ -147,6 +153,7 @@ program
   .option('--out <file>', 'write to this file, which must not be there yet')
   .action((options: ExportOptions) =>
     run(async () => {
+      const { exportMonth } = await import('./export.ts');
       const { stdout, stderr, exitCode } = await exportMonth(configOrExit(), options, process.env.PIPIT_EXPORT_SECRET);
       process.stderr.write(stderr);
       process.stdout.write(stdout);
