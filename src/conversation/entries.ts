@@ -3,13 +3,13 @@
 // gives the same entries. Next: alert-asks.ts, schedule.ts, news-entries.ts.
 
 import type { AlertFact, ExaminationFact, Fact } from '../dialog/facts.ts';
-import { type AlertBody, askText, facilityOf, takenLimit } from './alert-asks.ts';
-import { chainOf } from './alert-chain.ts';
-import { alertText } from './alert-text.ts';
+import { type AlertBody, askText, facilityOf, takenLimit } from './alerts/alert-asks.ts';
+import { chainOf } from './alerts/alert-chain.ts';
+import { alertText } from './alerts/alert-text.ts';
 import { type FollowUpParts, recipient } from './follow-up-parts.ts';
 import { newsEntries } from './news-entries.ts';
 import type { AlertEntry, AlertRecord, Entry, ExaminationEntry, TextEntry } from './records.ts';
-import { followUpEntries } from './schedule.ts';
+import { followUpEntries } from './reminders/schedule.ts';
 
 export interface EntryParts extends FollowUpParts {
   /** The alert of the baby that is not closed; null when there is none, or when the register could not be asked. */

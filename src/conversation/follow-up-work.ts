@@ -1,12 +1,12 @@
 // What happens when a referral or a reminder falls due: who is asked or told, and when it is due again. Pure; one file a kind.
 // Next: due-referral.ts, due-recheck.ts, due-contact.ts. Alerts: due-alert.ts.
 
-import { answerContact } from './due-contact.ts';
 import { isOver, type WorkParts } from './due-parts.ts';
-import { answerRecheck } from './due-recheck.ts';
-import { answerHasArrived, answerHasLeft, answerOutcome } from './due-referral.ts';
-import { answerRefusalVisit } from './due-refusal-visit.ts';
 import type { DueWork, WorkAnswer } from './records.ts';
+import { answerHasArrived, answerHasLeft, answerOutcome } from './referrals/due-referral.ts';
+import { answerRefusalVisit } from './referrals/due-refusal-visit.ts';
+import { answerContact } from './reminders/due-contact.ts';
+import { answerRecheck } from './reminders/due-recheck.ts';
 
 /** Takes  work: of any kind but `alert-not-taken`. */
 export function answerFollowUp(work: DueWork, parts: WorkParts): WorkAnswer {

@@ -5,13 +5,13 @@ import { codeOf } from '../dialog/examination.ts';
 import type { DueNext, FollowedBaby, FollowedWork, Found, LookUp } from '../dialog/followed.ts';
 import type { Examination } from '../dialog/session.ts';
 import type { FollowUp } from '../on-call/follow-up.ts';
-import type { ContactBody } from './contact-due.ts';
-import type { RefusalVisitBody } from './due-refusal-visit.ts';
 import { whoIs } from './naming.ts';
 import { within } from './patience.ts';
 import type { Person, Register, Roster } from './ports.ts';
 import type { BabyRecord, DueRecord } from './records.ts';
-import type { RecheckBody } from './schedule.ts';
+import type { RefusalVisitBody } from './referrals/due-refusal-visit.ts';
+import type { ContactBody } from './reminders/contact-due.ts';
+import type { RecheckBody } from './reminders/schedule.ts';
 
 export interface LookUpParts {
   readonly register: Pick<Register, 'findBabies' | 'listBabies'>;

@@ -9,14 +9,14 @@ import { digitOf, reasonDigitOf } from '../dialog/referral-question.ts';
 import { say } from '../dialog/reply.ts';
 import type { Session } from '../dialog/session.ts';
 import { type IncomingText, takeTurn } from '../dialog/turn.ts';
+import { relayToNurse } from './alerts/relay.ts';
 import { mayJoinAlert } from './entries.ts';
 import type { FollowUpParts } from './follow-up-parts.ts';
 import { lookUpBabies } from './followed.ts';
 import { within } from './patience.ts';
 import type { Person, Register } from './ports.ts';
 import type { AlertRecord } from './records.ts';
-import { readReferralAnswer } from './referral-words.ts';
-import { relayToNurse } from './relay.ts';
+import { readReferralAnswer } from './referrals/referral-words.ts';
 
 export interface WorkerTurnParts extends FollowUpParts {
   readonly register: Register;

@@ -2,7 +2,7 @@
 // that is open with a text to whoever has it. The same fact gives the same entries.
 
 import { describe, expect, it } from 'vitest';
-import { chainOf } from '../../src/conversation/alert-chain.ts';
+import { chainOf } from '../../src/conversation/alerts/alert-chain.ts';
 import { entriesOf, mayJoinAlert } from '../../src/conversation/entries.ts';
 import type { AlertRecord, Entry } from '../../src/conversation/records.ts';
 import type { Fact } from '../../src/dialog/facts.ts';

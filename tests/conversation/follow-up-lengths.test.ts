@@ -2,8 +2,8 @@
 // answers: two segments at most, and one for what is asked most often. Segments: 3GPP TS 23.038, as src/messages counts them.
 
 import { describe, expect, it } from 'vitest';
-import { questionText } from '../../src/conversation/ask-referral.ts';
 import { textTo } from '../../src/conversation/follow-up-parts.ts';
+import { questionText } from '../../src/conversation/referrals/ask-referral.ts';
 import { referralQuestion, refusalReasons } from '../../src/dialog/referral-question.ts';
 import { say } from '../../src/dialog/reply.ts';
 import { measure } from '../../src/messages/segments.ts';

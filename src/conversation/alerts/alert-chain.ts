@@ -1,9 +1,9 @@
 // Whom an alert can go to, and whose it may be: the nurses on call at the facility and above it, then the coordinators.
 // Next: src/on-call/asking.ts, which says whose turn it is.
 
-import { chainFrom } from '../on-call/chain.ts';
-import type { Person, Roster } from './ports.ts';
-import type { AlertRecord } from './records.ts';
+import { chainFrom } from '../../on-call/chain.ts';
+import type { Person, Roster } from '../ports.ts';
+import type { AlertRecord } from '../records.ts';
 
 /**
  * Numbers to ask at that instant, first one first. Never empty where the facility is on the roster: the number to ring stands

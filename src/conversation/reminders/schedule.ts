@@ -2,14 +2,14 @@
 // the baby left. All of it follows from the fact and the roster, under natural keys: the same fact twice is the same entries.
 // Next: follow-up-work.ts, which answers them when they are due; news-entries.ts, for what is heard later.
 
-import { minutesOf } from '../clinical/duration.ts';
-import type { Classification } from '../clinical/protocol.ts';
-import type { AlertFact, ExaminationFact } from '../dialog/facts.ts';
-import { reasonsFor } from '../dialog/phrases.ts';
-import { type Say, say } from '../dialog/reply.ts';
+import { minutesOf } from '../../clinical/duration.ts';
+import type { Classification } from '../../clinical/protocol.ts';
+import type { AlertFact, ExaminationFact } from '../../dialog/facts.ts';
+import { reasonsFor } from '../../dialog/phrases.ts';
+import { type Say, say } from '../../dialog/reply.ts';
+import { type FollowUpParts, whenToText } from '../follow-up-parts.ts';
+import type { DueEntry, Entry } from '../records.ts';
 import { contactAfter } from './contact-due.ts';
-import { type FollowUpParts, whenToText } from './follow-up-parts.ts';
-import type { DueEntry, Entry } from './records.ts';
 
 const minute = 60_000;
 

@@ -1,9 +1,9 @@
 // The next contact of a baby has come. Next: due-parts.ts, contact-due.ts.
 
+import { remind, type WorkParts } from '../due-parts.ts';
+import { calendarDay } from '../naming.ts';
+import type { BabyRecord, DueWork, WorkAnswer } from '../records.ts';
 import type { ContactBody } from './contact-due.ts';
-import { remind, type WorkParts } from './due-parts.ts';
-import { calendarDay } from './naming.ts';
-import type { BabyRecord, DueWork, WorkAnswer } from './records.ts';
 
 export function answerContact(work: DueWork, baby: BabyRecord, parts: WorkParts): WorkAnswer {
   const { from, to } = work.body as ContactBody;

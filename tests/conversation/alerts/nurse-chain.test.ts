@@ -2,8 +2,8 @@
 // a code means that two babies share. Over the real register, with the people of the demonstration district, who are invented.
 
 import { describe, expect, it } from 'vitest';
-import type { AlertEntry } from '../../src/conversation/records.ts';
-import { type Desk, openDesk } from '../support/desk.ts';
+import type { AlertEntry } from '../../../src/conversation/records.ts';
+import { type Desk, openDesk } from '../../support/desk.ts';
 
 const now = Date.parse('2026-11-25T09:30:00+03:00');
 const worker = '+254700555101';

@@ -1,10 +1,10 @@
 // What falls due after an examination and after an alert.
 
 import { describe, expect, it } from 'vitest';
-import type { Classification } from '../../src/clinical/protocol.ts';
-import type { DueEntry, Entry } from '../../src/conversation/records.ts';
-import { followUpEntries } from '../../src/conversation/schedule.ts';
-import { alerted, caseOf, clock, examined, hour, minute, morning, parts, urgentCase } from './ward.ts';
+import type { Classification } from '../../../src/clinical/protocol.ts';
+import type { DueEntry, Entry } from '../../../src/conversation/records.ts';
+import { followUpEntries } from '../../../src/conversation/reminders/schedule.ts';
+import { alerted, caseOf, clock, examined, hour, minute, morning, parts, urgentCase } from '../ward.ts';
 
 const due = (entries: readonly Entry[]): DueEntry[] => entries.filter((entry) => entry.kind === 'due');
 const times = (entries: readonly Entry[], work: DueEntry['work']): string[] =>

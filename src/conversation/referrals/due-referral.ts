@@ -1,14 +1,14 @@
 // The three questions of a referral: has the baby left, has it arrived, what became of it. Each climbs its ladder until it is
 // answered: the state of the referral says so, whoever told. Who is asked how: ask-referral.ts.
 
-import type { Ladder } from '../on-call/follow-up.ts';
-import { climb } from '../on-call/ladder.ts';
+import type { Ladder } from '../../on-call/follow-up.ts';
+import { climb } from '../../on-call/ladder.ts';
+import { isOver, type WorkParts } from '../due-parts.ts';
+import { whenToText } from '../follow-up-parts.ts';
+import { travelMinutes } from '../news-entries.ts';
+import type { DueWork, ReferralRecord, WorkAnswer } from '../records.ts';
+import type { ReferralLeftBody } from '../reminders/schedule.ts';
 import { announceComing, askReferral } from './ask-referral.ts';
-import { isOver, type WorkParts } from './due-parts.ts';
-import { whenToText } from './follow-up-parts.ts';
-import { travelMinutes } from './news-entries.ts';
-import type { DueWork, ReferralRecord, WorkAnswer } from './records.ts';
-import type { ReferralLeftBody } from './schedule.ts';
 
 const minute = 60_000;
 

@@ -1,9 +1,9 @@
 // What nurses and coordinators text about a referral, and what they get back.
 
 import { describe, expect, it } from 'vitest';
-import type { AlertRecord, Entry, ReferralRecord } from '../../src/conversation/records.ts';
-import { answerReferral, askAwaiting } from '../../src/conversation/referral-reply.ts';
-import { coordinator, hour, morning, nurse, parts, receiver, referral, stranger, worker } from './ward.ts';
+import type { AlertRecord, Entry, ReferralRecord } from '../../../src/conversation/records.ts';
+import { answerReferral, askAwaiting } from '../../../src/conversation/referrals/referral-reply.ts';
+import { coordinator, hour, morning, nurse, parts, receiver, referral, stranger, worker } from '../ward.ts';
 
 const left = referral({ state: 'left', leftAt: morning });
 

@@ -3,13 +3,13 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Case, Interpretation } from '../../src/clinical/protocol.ts';
-import { type AlertNews, alertText } from '../../src/conversation/alert-text.ts';
-import { bindBook } from '../../src/conversation/book.ts';
-import { type SayableValue, say } from '../../src/messages/catalogue.ts';
-import { toPlain } from '../../src/messages/gsm7.ts';
-import { measure } from '../../src/messages/segments.ts';
-import { published } from '../support/desk.ts';
+import type { Case, Interpretation } from '../../../src/clinical/protocol.ts';
+import { type AlertNews, alertText } from '../../../src/conversation/alerts/alert-text.ts';
+import { bindBook } from '../../../src/conversation/book.ts';
+import { type SayableValue, say } from '../../../src/messages/catalogue.ts';
+import { toPlain } from '../../../src/messages/gsm7.ts';
+import { measure } from '../../../src/messages/segments.ts';
+import { published } from '../../support/desk.ts';
 
 const files = await published();
 const book = bindBook(files);

@@ -1,9 +1,9 @@
 // Which later contact is next after an examination, and when: the first of the schedule that this examination was not itself.
 // The schedule is data (flows/protocol/contacts.yaml) and computed with the interpretation. Next: schedule.ts.
 
-import type { NextContact } from '../clinical/contacts.ts';
-import type { ExaminationFact } from '../dialog/facts.ts';
-import type { FollowUp } from '../on-call/follow-up.ts';
+import type { NextContact } from '../../clinical/contacts.ts';
+import type { ExaminationFact } from '../../dialog/facts.ts';
+import type { FollowUp } from '../../on-call/follow-up.ts';
 
 /** Instants in epoch milliseconds. */
 export interface ContactBody {

@@ -4,14 +4,14 @@
 // Next: src/on-call/sbar.ts.
 
 import { DateTime } from 'luxon';
-import type { Because, Case, Classification, Interpretation } from '../clinical/protocol.ts';
-import type { Book } from '../dialog/book.ts';
-import { babyPhrase, isMeasure, phraseOf, reasonsFor } from '../dialog/phrases.ts';
-import { type Say, say } from '../dialog/reply.ts';
-import { measure } from '../messages/segments.ts';
-import { handoverOf } from '../on-call/sbar.ts';
-import type { FollowUpParts } from './follow-up-parts.ts';
-import type { Facility } from './ports.ts';
+import type { Because, Case, Classification, Interpretation } from '../../clinical/protocol.ts';
+import type { Book } from '../../dialog/book.ts';
+import { babyPhrase, isMeasure, phraseOf, reasonsFor } from '../../dialog/phrases.ts';
+import { type Say, say } from '../../dialog/reply.ts';
+import { measure } from '../../messages/segments.ts';
+import { handoverOf } from '../../on-call/sbar.ts';
+import type { FollowUpParts } from '../follow-up-parts.ts';
+import type { Facility } from '../ports.ts';
 
 /** What a nurse is told of. */
 export interface AlertNews {

@@ -4,11 +4,11 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { takenLimit } from '../../src/conversation/alert-asks.ts';
-import { answerWork } from '../../src/conversation/due-work.ts';
-import { passOn } from '../../src/conversation/pass-alert.ts';
-import type { AlertRecord, DueEntry, DueWork, Entry, TextEntry, WorkAnswer } from '../../src/conversation/records.ts';
-import { at, coordinator, minute, morning, nurse, parts, receiver, roster, worker } from './ward.ts';
+import { takenLimit } from '../../../src/conversation/alerts/alert-asks.ts';
+import { passOn } from '../../../src/conversation/alerts/pass-alert.ts';
+import { answerWork } from '../../../src/conversation/due-work.ts';
+import type { AlertRecord, DueEntry, DueWork, Entry, TextEntry, WorkAnswer } from '../../../src/conversation/records.ts';
+import { at, coordinator, minute, morning, nurse, parts, receiver, roster, worker } from '../ward.ts';
 
 const { alertTakenWithinMinutes: limit, alertRoundPauseMinutes: pause } = parts.published.followUp;
 const everybody = [nurse, receiver, coordinator].map(({ phone }) => phone);

@@ -1,7 +1,7 @@
 // A baby is to be looked at again now. While it is on the way to hospital or there, others look. Next: due-parts.ts.
 
-import { isOver, remind, type WorkParts } from './due-parts.ts';
-import type { BabyRecord, DueWork, WorkAnswer } from './records.ts';
+import { isOver, remind, type WorkParts } from '../due-parts.ts';
+import type { BabyRecord, DueWork, WorkAnswer } from '../records.ts';
 import type { RecheckBody } from './schedule.ts';
 
 export function answerRecheck(work: DueWork, baby: BabyRecord, parts: WorkParts): WorkAnswer {

@@ -2,11 +2,11 @@
 // vain there is a pause, and all are asked again, until somebody takes it or closes it. A step that is not the last one any more
 // (a nurse passed it on meanwhile) has its own time limit, and this one is over. Next: src/on-call/asking.ts, alert-asks.ts.
 
-import { nextAsk } from '../on-call/asking.ts';
+import { nextAsk } from '../../on-call/asking.ts';
+import type { WorkParts } from '../due-parts.ts';
+import type { AlertRecord, DueWork, WorkAnswer } from '../records.ts';
 import { askEntries, toWorker } from './alert-asks.ts';
 import { chainOf, nameOf } from './alert-chain.ts';
-import type { WorkParts } from './due-parts.ts';
-import type { AlertRecord, DueWork, WorkAnswer } from './records.ts';
 
 const minute = 60_000;
 const done: WorkAnswer = { entries: [], next: { kind: 'done' } };

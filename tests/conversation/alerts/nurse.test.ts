@@ -1,9 +1,9 @@
 // What a nurse texts about an alert, in whatever form her phone writes it, and what the worker hears of it.
 
 import { describe, expect, it } from 'vitest';
-import { alertCodeIn } from '../../src/conversation/nurse.ts';
-import type { Register } from '../../src/conversation/ports.ts';
-import { nurse, openStation, otherNurse, raiseAlert, worker } from './station.ts';
+import { alertCodeIn } from '../../../src/conversation/alerts/nurse.ts';
+import type { Register } from '../../../src/conversation/ports.ts';
+import { nurse, openStation, otherNurse, raiseAlert, worker } from '../station.ts';
 
 describe('the code of an alert', () => {
   it.each([

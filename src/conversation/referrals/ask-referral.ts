@@ -1,16 +1,16 @@
 // The texts of a referral, by who is asked: the question with its digits to the receiving side and to the worker; to the nurse
 // and the coordinators that nobody confirms it, and whom to ring. Next: due-referral.ts, which says when.
 
-import type { Case, Interpretation } from '../clinical/protocol.ts';
-import { reasonsFor } from '../dialog/phrases.ts';
-import { digitOf, type ReferralQuestion, referralQuestion } from '../dialog/referral-question.ts';
-import { type Say, say } from '../dialog/reply.ts';
-import { measure } from '../messages/segments.ts';
-import type { Asked } from '../on-call/follow-up.ts';
-import type { WorkParts } from './due-parts.ts';
-import { nurseFor, type Recipient, recipient, textTo } from './follow-up-parts.ts';
-import { babyNamed, clockTime, placeNamed, whoIs } from './naming.ts';
-import type { DueWork, Entry, ReferralRecord, TextEntry } from './records.ts';
+import type { Case, Interpretation } from '../../clinical/protocol.ts';
+import { reasonsFor } from '../../dialog/phrases.ts';
+import { digitOf, type ReferralQuestion, referralQuestion } from '../../dialog/referral-question.ts';
+import { type Say, say } from '../../dialog/reply.ts';
+import { measure } from '../../messages/segments.ts';
+import type { Asked } from '../../on-call/follow-up.ts';
+import type { WorkParts } from '../due-parts.ts';
+import { nurseFor, type Recipient, recipient, textTo } from '../follow-up-parts.ts';
+import { babyNamed, clockTime, placeNamed, whoIs } from '../naming.ts';
+import type { DueWork, Entry, ReferralRecord, TextEntry } from '../records.ts';
 import { answersShown } from './referral-words.ts';
 
 interface When {

@@ -1,17 +1,17 @@
 // What a nurse or a coordinator texts about a referral, at the place that the baby is sent to or where it comes from: its code
 // and a digit, or the words shown for it. The code alone asks what the referral waits for. Next: news-entries.ts, nurse.ts.
 
-import { normalise } from '../dialog/readings/tokens.ts';
-import { digitOf, referralQuestion } from '../dialog/referral-question.ts';
-import { say } from '../dialog/reply.ts';
-import { chainFrom } from '../on-call/chain.ts';
+import { normalise } from '../../dialog/readings/tokens.ts';
+import { digitOf, referralQuestion } from '../../dialog/referral-question.ts';
+import { say } from '../../dialog/reply.ts';
+import { chainFrom } from '../../on-call/chain.ts';
+import type { FollowUpParts } from '../follow-up-parts.ts';
+import { babyOfReferral } from '../naming.ts';
+import { newsEntries } from '../news-entries.ts';
+import type { NewsFact } from '../news-fact.ts';
+import type { Person, Register } from '../ports.ts';
+import type { ReferralRecord } from '../records.ts';
 import { questionText, valuesOf } from './ask-referral.ts';
-import type { FollowUpParts } from './follow-up-parts.ts';
-import { babyOfReferral } from './naming.ts';
-import { newsEntries } from './news-entries.ts';
-import type { NewsFact } from './news-fact.ts';
-import type { Person, Register } from './ports.ts';
-import type { ReferralRecord } from './records.ts';
 import { readReferralAnswer } from './referral-words.ts';
 
 export type ReferralReplyParts = FollowUpParts & { readonly register: Pick<Register, 'alertOf' | 'findReferrals' | 'record'> };

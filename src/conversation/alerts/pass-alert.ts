@@ -1,11 +1,11 @@
 // A nurse passes an alert on: the next person is asked at once, the worker hears whom to ring. One who took it can still pass
 // it on, when her shift ends before the baby is handed over. Next: src/on-call/asking.ts, alert-asks.ts.
 
-import { nextAsk } from '../on-call/asking.ts';
+import { nextAsk } from '../../on-call/asking.ts';
+import type { FollowUpParts } from '../follow-up-parts.ts';
+import type { AlertRecord, Entry } from '../records.ts';
 import { askEntries, takenLimit, toWorker } from './alert-asks.ts';
 import { chainOf, nameOf } from './alert-chain.ts';
-import type { FollowUpParts } from './follow-up-parts.ts';
-import type { AlertRecord, Entry } from './records.ts';
 
 export type Passed =
   | { readonly kind: 'passed'; readonly to: string; readonly entries: readonly Entry[] }

@@ -1,10 +1,10 @@
 // Words of a worker to the nurse who has the alert of her baby: the code and what she wants to say. While nobody has taken it
 // they go to whoever is asked. What cannot be passed on is never dropped in silence. The other way: nurse.ts.
 
+import { type FollowUpParts, recipient, textTo } from '../follow-up-parts.ts';
+import type { Person, Register } from '../ports.ts';
 import { nameOf } from './alert-chain.ts';
-import { type FollowUpParts, recipient, textTo } from './follow-up-parts.ts';
 import { alertCodeIn } from './nurse.ts';
-import type { Person, Register } from './ports.ts';
 
 export type RelayParts = FollowUpParts & { readonly register: Pick<Register, 'findAlerts' | 'record'> };
 

@@ -2,13 +2,13 @@
 // Keys are of the alert and the step, so that a time limit and a nurse who passes at the same instant write one step once.
 // Next: due-alert.ts and pass-alert.ts, which say who is next.
 
-import type { Case, Interpretation } from '../clinical/protocol.ts';
-import type { SayableValue } from '../messages/catalogue.ts';
+import type { Case, Interpretation } from '../../clinical/protocol.ts';
+import type { SayableValue } from '../../messages/catalogue.ts';
+import { type FollowUpParts, recipient, textTo } from '../follow-up-parts.ts';
+import type { Facility, Roster } from '../ports.ts';
+import type { AlertEntry, AlertRecord, AskedEntry, DueEntry, Entry, TextEntry } from '../records.ts';
 import { nameOf } from './alert-chain.ts';
 import { alertText } from './alert-text.ts';
-import { type FollowUpParts, recipient, textTo } from './follow-up-parts.ts';
-import type { Facility, Roster } from './ports.ts';
-import type { AlertEntry, AlertRecord, AskedEntry, DueEntry, Entry, TextEntry } from './records.ts';
 
 /** `body` of an alert. */
 export interface AlertBody {

@@ -2,19 +2,19 @@
 // on, with DONE closes it. The worker is told at each step. Refusal is a value: an unknown code, an alert that another has, one
 // of a facility that is not hers. Answers about a referral go to referral-reply.ts. Next: which-alert.ts, pass-alert.ts, relay.ts.
 
-import { codeIn } from '../dialog/code-in.ts';
-import { normalise } from '../dialog/readings/tokens.ts';
-import { say } from '../dialog/reply.ts';
-import type { SayableValue } from '../messages/catalogue.ts';
+import { codeIn } from '../../dialog/code-in.ts';
+import { normalise } from '../../dialog/readings/tokens.ts';
+import { say } from '../../dialog/reply.ts';
+import type { SayableValue } from '../../messages/catalogue.ts';
+import { type FollowUpParts, recipient, textTo } from '../follow-up-parts.ts';
+import { within } from '../patience.ts';
+import type { Person, Register } from '../ports.ts';
+import type { AlertRecord, Entry } from '../records.ts';
+import { answerReferral, askAwaiting } from '../referrals/referral-reply.ts';
+import { readReferralAnswer } from '../referrals/referral-words.ts';
 import { facilityOf, toWorker } from './alert-asks.ts';
 import { nameOf } from './alert-chain.ts';
-import { type FollowUpParts, recipient, textTo } from './follow-up-parts.ts';
 import { passOn } from './pass-alert.ts';
-import { within } from './patience.ts';
-import type { Person, Register } from './ports.ts';
-import type { AlertRecord, Entry } from './records.ts';
-import { answerReferral, askAwaiting } from './referral-reply.ts';
-import { readReferralAnswer } from './referral-words.ts';
 import { alertMeant } from './which-alert.ts';
 
 export interface NurseParts extends FollowUpParts {

@@ -1,11 +1,11 @@
 // A family that refused is seen daily: the worker is reminded each day, until the baby leaves after all or the days are over.
 // Then the nurse and the coordinators hear that it still has not gone. Next: due-referral.ts.
 
-import { digitOf } from '../dialog/referral-question.ts';
+import { digitOf } from '../../dialog/referral-question.ts';
+import { isOver, type WorkParts } from '../due-parts.ts';
+import { nurseFor, recipient, textTo, whenToText } from '../follow-up-parts.ts';
+import type { DueWork, TextEntry, WorkAnswer } from '../records.ts';
 import { valuesOf } from './ask-referral.ts';
-import { isOver, type WorkParts } from './due-parts.ts';
-import { nurseFor, recipient, textTo, whenToText } from './follow-up-parts.ts';
-import type { DueWork, TextEntry, WorkAnswer } from './records.ts';
 
 const minute = 60_000;
 

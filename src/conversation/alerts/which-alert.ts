@@ -1,10 +1,10 @@
 // Which alert a code means, when babies of several facilities share it: one that is hers to speak of, told apart where need be
 // by the last three digits of the worker's number. Next: nurse.ts.
 
-import { normalise } from '../dialog/readings/tokens.ts';
+import { normalise } from '../../dialog/readings/tokens.ts';
+import type { Person, Roster } from '../ports.ts';
+import type { AlertRecord } from '../records.ts';
 import { mayHave } from './alert-chain.ts';
-import type { Person, Roster } from './ports.ts';
-import type { AlertRecord } from './records.ts';
 
 export type Meant =
   | { readonly kind: 'one'; readonly alert: AlertRecord; readonly words: string }

@@ -1,9 +1,9 @@
 // Reminders to look again and of the next contact: sent, sent once more, missed.
 
 import { describe, expect, it } from 'vitest';
-import { answerFollowUp } from '../../src/conversation/follow-up-work.ts';
-import type { DueWork, WorkAnswer } from '../../src/conversation/records.ts';
-import { at, baby, clock, colleague, day, dueWork, morning, referral, worker } from './ward.ts';
+import { answerFollowUp } from '../../../src/conversation/follow-up-work.ts';
+import type { DueWork, WorkAnswer } from '../../../src/conversation/records.ts';
+import { at, baby, clock, colleague, day, dueWork, morning, referral, worker } from '../ward.ts';
 
 const bodies = {
   recheck: { what: [{ key: 'classifications.moderate-hypothermia' }], isNear: true, from: morning },

@@ -2,10 +2,10 @@
 // The alert itself, which is fitted as it is written, is in alert-text.test.ts; words of people are as long as they write them.
 
 import { describe, expect, it } from 'vitest';
-import { say } from '../../src/messages/catalogue.ts';
-import { toPlain } from '../../src/messages/gsm7.ts';
-import { measure } from '../../src/messages/segments.ts';
-import { published } from '../support/desk.ts';
+import { say } from '../../../src/messages/catalogue.ts';
+import { toPlain } from '../../../src/messages/gsm7.ts';
+import { measure } from '../../../src/messages/segments.ts';
+import { published } from '../../support/desk.ts';
 
 const { catalogues } = await published();
 const base = catalogues.byTag.get(catalogues.base);

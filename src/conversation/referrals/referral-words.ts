@@ -1,10 +1,10 @@
 // The answers to a question about a referral, as they are shown and as they are read back: a digit, or the words shown for it.
 // Next: src/dialog/referral-question.ts, where the digits are; ask-referral.ts, referral-reply.ts.
 
-import { normalise } from '../dialog/readings/tokens.ts';
-import { digitOf, type ReferralAnswer, type ReferralQuestion, referralAnswerIn, referralNews } from '../dialog/referral-question.ts';
-import { type Say, say } from '../dialog/reply.ts';
-import type { FollowUpParts } from './follow-up-parts.ts';
+import { normalise } from '../../dialog/readings/tokens.ts';
+import { digitOf, type ReferralAnswer, type ReferralQuestion, referralAnswerIn, referralNews } from '../../dialog/referral-question.ts';
+import { type Say, say } from '../../dialog/reply.ts';
+import type { FollowUpParts } from '../follow-up-parts.ts';
 
 /** "1 left", "2 not yet" ... */
 export function answersShown({ answers }: ReferralQuestion): Say[] {

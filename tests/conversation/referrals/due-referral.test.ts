@@ -1,9 +1,9 @@
 // The questions of a referral as they fall due: state -> time -> who is asked what, and when next.
 
 import { describe, expect, it } from 'vitest';
-import { answerFollowUp } from '../../src/conversation/follow-up-work.ts';
-import type { DueWork, ReferralRecord, WorkAnswer } from '../../src/conversation/records.ts';
-import { measure } from '../../src/messages/segments.ts';
+import { answerFollowUp } from '../../../src/conversation/follow-up-work.ts';
+import type { DueWork, ReferralRecord, WorkAnswer } from '../../../src/conversation/records.ts';
+import { measure } from '../../../src/messages/segments.ts';
 import {
   at,
   baby,
@@ -22,7 +22,7 @@ import {
   referral,
   urgentCase,
   worker,
-} from './ward.ts';
+} from '../ward.ts';
 
 const bodies = {
   'referral-left': { hastens: false, since: morning },

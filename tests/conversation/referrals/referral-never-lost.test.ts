@@ -3,13 +3,13 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { answerFollowUp } from '../../src/conversation/follow-up-work.ts';
-import { newsEntries } from '../../src/conversation/news-entries.ts';
-import type { BabyRecord, DueEntry, Entry, ReferralRecord, TextEntry } from '../../src/conversation/records.ts';
-import { followUpEntries } from '../../src/conversation/schedule.ts';
-import { type ReferralNews, referralNews } from '../../src/dialog/referral-question.ts';
-import { referralAfter } from '../../src/on-call/referral.ts';
-import { alerted, at, baby, coordinator, hour, minute, morning, nurse, parts, receiver, referral, urgentCase, worker } from './ward.ts';
+import { answerFollowUp } from '../../../src/conversation/follow-up-work.ts';
+import { newsEntries } from '../../../src/conversation/news-entries.ts';
+import type { BabyRecord, DueEntry, Entry, ReferralRecord, TextEntry } from '../../../src/conversation/records.ts';
+import { followUpEntries } from '../../../src/conversation/reminders/schedule.ts';
+import { type ReferralNews, referralNews } from '../../../src/dialog/referral-question.ts';
+import { referralAfter } from '../../../src/on-call/referral.ts';
+import { alerted, at, baby, coordinator, hour, minute, morning, nurse, parts, receiver, referral, urgentCase, worker } from '../ward.ts';
 
 interface World {
   referral: ReferralRecord;
