@@ -74,7 +74,7 @@ const planted: readonly (readonly [rule: string, file: string, text: string])[] 
   ['no-orphan', 'clinical/alone', 'export const alone = true;'],
   ['reached-from-the-command', 'clinical/alone', 'export const alone = true;'],
   ['no-test-tools', 'register/guesses', "import fc from 'fast-check';\nexport const guess = fc;"],
-  ['no-tests-in-src', 'register/tries', "import '../rows.ts';"],
+  ['no-tests-in-src', 'register/tries', "import '../../tests/rows.ts';"],
   ['declared-packages-only', 'register/borrows', "import { Parser } from 'acorn';\nexport const parser = Parser;"],
   ['resolves', 'register/misses', "import './nowhere.ts';"],
 ];
