@@ -9,6 +9,11 @@ export type WorkParts = FollowUpParts & { readonly now: number };
 
 export const isOver: WorkAnswer = { entries: [], next: { kind: 'done' } };
 
+/** Nothing is written before its time: what becomes of the baby until then decides whether anything is. */
+export function heldUntil(at: number): WorkAnswer {
+  return { entries: [], next: { kind: 'held', at } };
+}
+
 /** Asked for, and asked for once more; then it is missed and only stands on the list. */
 const mostReminders = 2;
 
@@ -28,6 +33,7 @@ export function remind(
   const { now } = parts;
   if (work.times >= mostReminders) return { entries: [], next: { kind: 'missed' } };
   const at = whenToText(now, baby.facility, isNear, parts);
+  if (at > now) return heldUntil(at);
   const key = work.times === 0 ? message : `${message}-again`;
   const said = { code: baby.code, baby: babyNamed(baby, at), ...values };
   const text: Entry = textTo(recipient(baby.worker, parts), { key: `text:${work.key}:${work.times}`, at, urgent: false }, key, said, parts);

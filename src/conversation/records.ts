@@ -223,8 +223,12 @@ export interface DueWork {
 
 export interface WorkAnswer {
   readonly entries: readonly Entry[];
-  /** Due again then; else it is over, as done or as missed. */
-  readonly next: { readonly kind: 'again'; readonly at: number } | { readonly kind: 'done' } | { readonly kind: 'missed' };
+  /** Due again then, or held until then without counting as asked; else it is over, as done or as missed. */
+  readonly next:
+    | { readonly kind: 'again'; readonly at: number }
+    | { readonly kind: 'held'; readonly at: number }
+    | { readonly kind: 'done' }
+    | { readonly kind: 'missed' };
 }
 
 export interface TextOut {

@@ -5,7 +5,7 @@ import type { DueWork, WorkAnswer } from '../conversation/records.ts';
 import { lockAlert } from './alerts.ts';
 import { readBaby } from './baby-records.ts';
 import type { Database, Sql } from './database.ts';
-import { type DueRow, dueAgain, hasDue, lockDue, postponeDue, settleDue } from './due-work.ts';
+import { type DueRow, dueAgain, hasDue, holdDue, lockDue, postponeDue, settleDue } from './due-work.ts';
 import { recordEntries } from './entries.ts';
 import { lockReferral } from './referrals.ts';
 
@@ -59,6 +59,7 @@ async function answerOne(sql: Sql, row: DueRow, at: number, answer: (work: DueWo
   await recordEntries(sql, entries);
   // Never due in the same instant again: a loop that answers until nothing is due would have no end.
   if (next.kind === 'again') await dueAgain(sql, key, Math.max(next.at, at + 1));
+  else if (next.kind === 'held') await holdDue(sql, key, Math.max(next.at, at + 1));
   else await settleDue(sql, key, next.kind, at);
   return 'answered';
 }

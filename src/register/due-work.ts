@@ -75,6 +75,11 @@ export async function dueAgain(sql: Sql, key: string, at: number): Promise<void>
   await sql.query('update due_work set due_at = $2, times = times + 1, faults = 0 where key = $1', [key, at]);
 }
 
+/** Due later, as if it had never been due: it does not count as asked. */
+export async function holdDue(sql: Sql, key: string, at: number): Promise<void> {
+  await sql.query('update due_work set due_at = $2, faults = 0 where key = $1', [key, at]);
+}
+
 const SECOND = 1_000;
 const firstPauseMilliseconds = 10 * SECOND;
 /** Short enough for an alert that nobody has taken. */

@@ -91,6 +91,16 @@ export function dueConformance(store: string, harness: () => RegisterHarness): v
       expect((await answerAll(noon + 9)).works).toMatchObject([{ key: again.key, times: 1 }]);
     });
 
+    it('that is held is due later as if for the first time', async () => {
+      const { baby } = await followed();
+      const held = due({ baby });
+      await record(held);
+      await answerAll(noon, () => ({ entries: [], next: { kind: 'held', at: noon + HOUR } }));
+      expect(await stateOf(held.key)).toEqual({ state: 'pending', due_at: noon + HOUR, times: 0 });
+      expect((await answerAll(noon + HOUR - 1)).keys).toEqual([]);
+      expect((await answerAll(noon + HOUR)).works).toMatchObject([{ key: held.key, times: 0 }]);
+    });
+
     it('that is to be due again at once is so a moment later, so that no loop stands still', async () => {
       const { baby } = await followed();
       await record(due({ baby }));

@@ -3,7 +3,7 @@
 
 import type { Ladder } from '../../on-call/follow-up.ts';
 import { climb } from '../../on-call/ladder.ts';
-import { isOver, type WorkParts } from '../due-parts.ts';
+import { heldUntil, isOver, type WorkParts } from '../due-parts.ts';
 import { whenToText } from '../follow-up-parts.ts';
 import { travelMinutes } from '../news-entries.ts';
 import type { DueWork, ReferralRecord, WorkAnswer } from '../records.ts';
@@ -61,7 +61,9 @@ function isUrgent({ baby }: DueWork, referral: ReferralRecord): boolean {
 
 function ask(work: DueWork, referral: ReferralRecord, ladder: Ladder, since: number, urgent: boolean, parts: WorkParts): WorkAnswer {
   const release = (at: number): number => whenToText(at, referral.facility, urgent, parts);
+  const at = release(parts.now);
+  if (at > parts.now) return heldUntil(at);
   const { asks, step, next } = climb(ladder, since, work.dueAt, parts.now, release);
-  const entries = askReferral(work, referral, asks, { step, urgent, at: release(parts.now) }, parts);
+  const entries = askReferral(work, referral, asks, { step, urgent, at }, parts);
   return { entries, next: next === null ? { kind: 'missed' } : { kind: 'again', at: next } };
 }

@@ -2,7 +2,7 @@
 // Then the nurse and the coordinators hear that it still has not gone. Next: due-referral.ts.
 
 import { digitOf } from '../../dialog/referral-question.ts';
-import { isOver, type WorkParts } from '../due-parts.ts';
+import { heldUntil, isOver, type WorkParts } from '../due-parts.ts';
 import { nurseFor, recipient, textTo, whenToText } from '../follow-up-parts.ts';
 import type { DueWork, TextEntry, WorkAnswer } from '../records.ts';
 import { valuesOf } from './ask-referral.ts';
@@ -22,6 +22,7 @@ export function answerRefusalVisit(work: DueWork, parts: WorkParts): WorkAnswer 
   const every = everyMinutes * minute;
   const day = Math.floor((parts.now - since) / every);
   const at = whenToText(parts.now, referral.facility, false, parts);
+  if (at > parts.now) return heldUntil(at);
   const values = { ...valuesOf(work, referral, at, parts), digit: Number(digitOf('left')) };
   if (day > times) return { entries: stillRefused(work, at, values, parts), next: { kind: 'missed' } };
   const about = { key: `text:${work.key}:${day}`, at, urgent: false };

@@ -43,7 +43,8 @@ const names = new Map([
 
 const texts = ({ entries }: WorkAnswer) => entries.filter((entry) => entry.kind === 'text');
 const whom = (answer: WorkAnswer): string[] => texts(answer).map(({ to }) => names.get(to) ?? to);
-const nextOf = ({ next }: WorkAnswer): string => (next.kind === 'again' ? clock(next.at) : next.kind);
+const nextOf = ({ next }: WorkAnswer): string =>
+  next.kind === 'again' ? clock(next.at) : next.kind === 'held' ? `held until ${clock(next.at)}` : next.kind;
 
 function answer(kind: Kind, state: Partial<ReferralRecord>, now: number, more: Partial<DueWork> = {}): WorkAnswer {
   return answerFollowUp(dueWork(kind, { body: bodies[kind], referral: referral(state), dueAt: now, ...more }), at(now));
@@ -143,7 +144,7 @@ describe('the texts', () => {
     const urgent = answer('referral-left', {}, night, { body });
     expect(new Set(texts(urgent).map((text) => clock(text.at)))).toEqual(new Set(['25/11 2300']));
     const other = answer('referral-left', { urgency: 'refer' }, night, { body });
-    expect([texts(other), nextOf(other)]).toEqual([[], '26/11 0600']);
+    expect([texts(other), nextOf(other)]).toEqual([[], 'held until 26/11 0600']);
     const morningAfter = answer('referral-left', { urgency: 'refer' }, night + 7 * hour, { body });
     expect([whom(morningAfter), nextOf(morningAfter)]).toEqual([['worker'], '27/11 0600']);
   });

@@ -56,8 +56,8 @@ function passUntil(world: World, until: number, lateMinutes: number): void {
     const due = { key, work, body, dueAt: first.dueAt, times: first.times, baby: world.baby, alert: null, referral: record };
     const { entries, next } = answerFollowUp(due, at(world.now));
     keep(world, entries);
-    first.times += 1;
-    if (next.kind === 'again') {
+    if (next.kind !== 'held') first.times += 1;
+    if (next.kind === 'again' || next.kind === 'held') {
       expect(next.at, 'due again in the future').toBeGreaterThan(world.now);
       first.dueAt = next.at;
     } else first.state = next.kind;

@@ -16,7 +16,8 @@ function answer(kind: keyof typeof bodies, times: number, now = morning, more: P
 
 const said = ({ entries }: WorkAnswer): [string, string, string][] =>
   entries.flatMap((one): [string, string, string][] => (one.kind === 'text' ? [[one.to, clock(one.at), one.text]] : []));
-const nextOf = ({ next }: WorkAnswer): string => (next.kind === 'again' ? clock(next.at) : next.kind);
+const nextOf = ({ next }: WorkAnswer): string =>
+  next.kind === 'again' ? clock(next.at) : next.kind === 'held' ? `held until ${clock(next.at)}` : next.kind;
 
 describe('a reminder', () => {
   it.each([
@@ -79,11 +80,10 @@ describe('at night', () => {
     expect(nextOf(answered)).toBe('26/11 0000');
   });
 
-  it('all else that was answered late waits for the morning, and what follows is counted from then', () => {
+  it('nothing else is written: a baby that dies before morning is not asked after', () => {
     const later = { ...bodies.recheck, isNear: false };
-    const recheck = answer('recheck', 0, night, { body: later });
-    expect([said(recheck)[0]?.[1], nextOf(recheck)]).toEqual(['26/11 0600', '26/11 0700']);
-    expect(said(answer('contact', 0, night))[0]?.[1]).toBe('26/11 0600');
+    for (const held of [answer('recheck', 0, night, { body: later }), answer('contact', 1, night)])
+      expect([said(held), nextOf(held)]).toEqual([[], 'held until 26/11 0600']);
   });
 
   it('the second reminder of one that came in the evening waits too', () => {
