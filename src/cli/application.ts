@@ -5,11 +5,13 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Published } from '../conversation/book.ts';
 import { bindBook } from '../conversation/book.ts';
 import { answerWork } from '../conversation/due-work.ts';
+import { tellOfLost } from '../conversation/lost-text.ts';
 import { faultName } from '../conversation/patience.ts';
 import type { Receive, Register, Roster, SendText, Sessions } from '../conversation/ports.ts';
 import { receiver } from '../conversation/receive.ts';
 import { sendDue } from '../conversation/send-due.ts';
 import { speaker } from '../conversation/speak.ts';
+import { textReference } from '../conversation/text-reference.ts';
 import { keptWriter } from '../conversation/write-kept.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { registerIn } from '../register/register.ts';
@@ -105,7 +107,12 @@ export function buildApplication(parts: ApplicationParts): Application {
       log.error({ fault: faultName(error) }, 'what is kept could not be written; it is tried again');
       return 0;
     });
-  return { receive, sendDue: () => allDone([keptWritten, answerDue, () => sendDue(stores.register, send, now)]) };
+  const tellLost = (): Promise<number> =>
+    stores.register.tellOfLost(now(), workBatch, (lost) => {
+      log.error({ text: textReference(lost.key) }, 'an urgent text could not be delivered; the coordinators are told');
+      return tellOfLost(lost, now(), { roster: parts.roster, published: current, speak });
+    });
+  return { receive, sendDue: () => allDone([keptWritten, answerDue, tellLost, () => sendDue(stores.register, send, now)]) };
 }
 
 /** One after the other; one that fails holds none of the others back, and is told of when all had their turn. */

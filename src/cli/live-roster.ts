@@ -38,6 +38,7 @@ export async function openLiveRoster({ store, log }: LiveRosterParts): Promise<L
   return {
     find: (phone) => roster.find(phone),
     facility: (id) => roster.facility(id),
+    facilityOf: (phone) => roster.facilityOf(phone),
     onCall: (facility, at) => roster.onCall(facility, at),
     coordinators: (facility) => roster.coordinators(facility),
     workers: (facility) => roster.workers(facility),

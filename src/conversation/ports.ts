@@ -8,9 +8,11 @@ import type {
   DeliveryReport,
   DueWork,
   Entry,
+  LostText,
   ReferralRecord,
   Role,
   Sent,
+  TextEntry,
   TextOut,
   WorkAnswer,
 } from './records.ts';
@@ -121,6 +123,13 @@ export interface Register {
   settleText(key: string, sent: Sent, at: number): Promise<void>;
   /** What the gateway reports of a text, by its reference (text-reference.ts). Delivered is final; reports may come twice, late, or early. */
   reportText(reference: string, report: DeliveryReport, at: number): Promise<void>;
+  /**
+   * Urgent texts that were lost and of which nobody was told yet; each is told of once, by texts that are written in the same
+   * transaction. A text that itself tells of a lost one is not told of.
+   *
+   * Returns  how many there were.
+   */
+  tellOfLost(at: number, limit: number, tell: (lost: LostText) => readonly TextEntry[]): Promise<number>;
   end(): Promise<void>;
 }
 
@@ -163,6 +172,8 @@ export interface Facility {
 export interface Roster {
   find(phone: string): Person | undefined;
   facility(id: string): Facility | undefined;
+  /** Where this number belongs: that of a person, or the one to ring of a facility. */
+  facilityOf(phone: string): Facility | undefined;
   /** Whom to ask about a baby of this facility at that instant: its own on call, first one first, then those above; nobody twice. */
   onCall(facility: string, at: number): readonly Person[];
   /** Of the facility and of those above it, nearest first. */

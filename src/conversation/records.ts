@@ -239,6 +239,13 @@ export interface TextOut {
   readonly attempts: number;
 }
 
+/** An urgent text that nobody could deliver: given up, or reported as not delivered after its last attempt. */
+export interface LostText {
+  readonly key: string;
+  readonly to: string;
+  readonly text: string;
+}
+
 /** `unknown`: the gateway's answer was lost; the text may have gone out. */
 export type Sent =
   | { readonly kind: 'sent'; readonly gatewayId: string }

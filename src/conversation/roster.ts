@@ -23,6 +23,7 @@ export function rosterOf(data: RosterData): Roster {
   return {
     find: (phone) => people.get(phone),
     facility: (id) => facilities.get(id),
+    facilityOf: (phone) => facilities.get(people.get(phone)?.facility ?? '') ?? data.facilities.find(({ nurse }) => nurse === phone),
     onCall: (id, at) =>
       among(
         chain(id).flatMap((one) => {

@@ -9,6 +9,7 @@ import { findBabies, listBabies } from './baby-records.ts';
 import type { Database } from './database.ts';
 import { reportText } from './delivery.ts';
 import { recordEntries } from './entries.ts';
+import { tellOfLost } from './lost-texts.ts';
 import { findReferrals } from './referrals.ts';
 import { type Resending, usualResending } from './resending.ts';
 import { claimTexts, settleText } from './texts.ts';
@@ -35,6 +36,7 @@ export function registerIn(database: Database, resending: Resending = usualResen
     claimTexts: (at, limit, claimMilliseconds) => claimTexts(database, at, limit, claimMilliseconds, resending),
     settleText: (key, sent, at) => database.transaction((sql) => settleText(sql, key, sent, at, resending)),
     reportText: (reference, report, at) => database.transaction((sql) => reportText(sql, reference, report, at, resending)),
+    tellOfLost: (at, limit, tell) => tellOfLost(database, at, limit, tell),
     end: () => database.close(),
   };
 }

@@ -127,5 +127,45 @@ export function textsConformance(store: string, harness: () => RegisterHarness):
     it('that nobody queued are settled without harm', async () => {
       await expect(settle('no-such-text', { kind: 'unknown' }, noon)).resolves.toBeUndefined();
     });
+
+    it('that are urgent and were given up are told of once, with what is written for them; others are not', async () => {
+      const [given, other, reported, sent] = await record({ urgent: true }, {}, { urgent: true }, { urgent: true });
+      const tell = async (at: number): Promise<string[]> => {
+        const told: string[] = [];
+        await harness().register.tellOfLost(at, 100, ({ key }) => {
+          told.push(key);
+          return [text({ key: `lost:${key}`, urgent: true, at })];
+        });
+        return told;
+      };
+      await tell(noon);
+      const end = (state: string, keys: readonly (string | undefined)[]) =>
+        harness().database.query('update texts_out set state = $2 where key = any($1)', [keys, state]);
+      await end('given-up', [given, other]);
+      await end('undelivered', [reported]);
+      await end('delivered', [sent]);
+      const [once, twice] = await Promise.all([tell(noon + 1), tell(noon + 1)]);
+      expect([...once, ...twice].sort()).toEqual([given, reported].sort());
+      expect(await tell(noon + 2)).toEqual([]);
+      // What tells of a lost text is sent like any other, and when it is lost too there is nobody left to tell.
+      expect(await stateOf(`lost:${given}`)).toMatchObject({ state: 'due' });
+      await end('given-up', [`lost:${given}`]);
+      expect(await tell(noon + 3)).toEqual([]);
+    });
+
+    it('that are lost are told of later where telling breaks', async () => {
+      const [key] = await record({ urgent: true });
+      await harness().database.query(`update texts_out set state = 'given-up' where key = $1`, [key]);
+      const broken = harness().register.tellOfLost(noon, 100, () => {
+        throw new Error('broken on purpose');
+      });
+      await expect(broken).rejects.toThrow('broken on purpose');
+      const told: string[] = [];
+      await harness().register.tellOfLost(noon, 100, (lost) => {
+        told.push(lost.key);
+        return [];
+      });
+      expect(told).toContain(key);
+    });
   });
 }

@@ -68,6 +68,7 @@ export function openTestRegister(): TestRegister {
     claimTexts: call('claimTexts'),
     settleText: call('settleText'),
     reportText: call('reportText'),
+    tellOfLost: call('tellOfLost'),
     end: async () => {},
     rows: async (sql, values) => (await ready).database.query<Row>(sql, values),
     async counts() {
