@@ -29,10 +29,11 @@ export async function recordTexts(sql: Sql, entries: readonly WaitingText[]): Pr
  * Due texts, each claimed until `at + claimMilliseconds`, urgent ones first and then in the order they were queued. One past its
  * last attempt and still due is given up: its senders died with it, every time, and it may be the text that kills them.
  */
-export function claimTexts(sql: Sql, at: number, limit: number, claimMilliseconds: number, resending: Resending): Promise<TextOut[]> {
+export async function claimTexts(sql: Sql, at: number, limit: number, claimMilliseconds: number, resending: Resending): Promise<TextOut[]> {
+  if ((await sql.query(`select from texts_out where state = 'due' and due_at <= $1 limit 1`, [at])).length === 0) return [];
   const last = 'case when urgent then $4::integer else $5::integer end';
   // Picked once and for all before the update: as a subquery the planner may run it again and pick more.
-  return sql.query<TextOut>(
+  return await sql.query<TextOut>(
     `with spent as materialized (
        select key from texts_out where state = 'due' and due_at <= $1 and attempts > ${last} for update skip locked),
      given_up as (

@@ -6,7 +6,7 @@ import { measure } from '../../src/messages/segments.ts';
 import { openTestRegister } from '../support/test-register.ts';
 import { chanceOf } from './chance.ts';
 import { type DistrictSize, districtOf } from './district.ts';
-import { broken } from './invariants.ts';
+import { broken, type Seen } from './invariants.ts';
 import { listenAsNurse } from './nurses.ts';
 import { type Deeds, examine, listenAsWorker } from './workers.ts';
 import { DAY, openWorld, type WorldParts } from './world.ts';
@@ -45,8 +45,10 @@ export async function simulate({ seed, births, days, spoil, ...size }: WeekOptio
     world.later(Math.floor(chance.next() * days * DAY), async () => examine(world, phone, deeds));
   }
   let found: readonly string[] = [];
+  let seen: Seen = { texts: 0, replies: 0 };
   await world.run(start + days * DAY, async () => {
-    if (found.length === 0) found = await broken(world, register);
+    if (found.length === 0) found = await broken(world, register, seen);
+    seen = { texts: world.handedOver.length, replies: world.replies.length };
   });
   const count = async (sql: string): Promise<number> =>
     Number((await register.rows(`select count(*)::integer as n from ${sql}`))[0]?.n ?? 0);
