@@ -7,6 +7,7 @@ import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
 import { type Config, readConfig } from './config.ts';
+import type { CostFlags } from './cost.ts';
 import type { ExportOptions } from './export.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -116,6 +117,31 @@ program
       });
       if (options.signOff === true) return (await import('./sign-off.ts')).signOff(config, print);
       return (await import('./check.ts')).check(config, options.format === 'json' ? 'json' : 'text', print);
+    }),
+  );
+
+program
+  .command('cost')
+  .description('what an examination costs in texts, segments, screens, keys and minutes, and what an edit changed')
+  .option('--flows <folder>', 'folder of flows and protocol')
+  .option('--locales <folder>', 'folder of wording')
+  .option('--language <tag>', 'this language only')
+  .option('--prevalence <file>', 'how often each sign is met; else the invented table of the demonstration')
+  .option('--walks <count>', 'examinations that the expected cost is the mean of', Number, 100)
+  .option('--seed <number>', 'of their chance', Number, 1)
+  .option('--seconds-per-screen <seconds>', 'to read and answer one text or screen', Number, 8)
+  .option('--seconds-per-call <seconds>', 'longest USSD call', Number, 180)
+  .option('--against-flows <folder>', 'say what differs from these flows')
+  .option('--against-locales <folder>', 'say what differs from this wording')
+  .option('--format <form>', 'text or json', 'text')
+  .action((options: CostFlags & { flows?: string; locales?: string }) =>
+    run(async () => {
+      const config = configOrExit({
+        PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS,
+        PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES,
+        PIPIT_ALLOW_DRAFTS: process.env.PIPIT_ALLOW_DRAFTS ?? '1',
+      });
+      return (await import('./cost.ts')).cost(config, options, print);
     }),
   );
 

@@ -21,7 +21,7 @@ const segmentsFor = { 'gsm-7': { 1: 1, 2: 2 }, 'ucs-2': { 1: 3, 2: 5 } } as cons
 /** What goes out, and whether the page is followed by another. */
 export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing & { readonly hasMore: boolean } {
   const said = channel === 'sms' ? composeText(reply, voice) : composeScreen(reply, voice);
-  return { text: said.text, ends: reply.ends && said.isLast, hasMore: !said.isLast };
+  return { text: said.text, ends: reply.ends && said.isLast && said.asks !== true, hasMore: !said.isLast };
 }
 
 const cautionKey = 'caution';
@@ -32,6 +32,8 @@ const reassurance = 'told.all-normal';
 interface Page {
   readonly text: string;
   readonly isLast: boolean;
+  /** There is something to choose yet: a call does not end here. */
+  readonly asks?: boolean;
 }
 
 function composeText(reply: Reply, voice: Voice): Page {
@@ -111,8 +113,11 @@ function composeScreen(reply: Reply, voice: Voice): Page {
       ...chosen,
       ...result.lines.map((one) => sentence(speak(one))),
     ];
-    const page = pageOf(paginate(lines, voice.screen, { more: more === undefined ? '' : optionText(more, speak) }), reply.page);
-    return { text: page.text, isLast: page.isLast && choices.length === 0 };
+    const pager = { more: more === undefined ? '' : optionText(more, speak) };
+    const pages = paginate(lines, voice.screen, pager);
+    // The choices stand early, where they are seen, and once more at the end, where they are wanted.
+    const page = pageOf(pages.length > 1 ? paginate([...lines, ...chosen], voice.screen, pager) : pages, reply.page);
+    return { ...page, asks: choices.length > 0 };
   }
   const asked = question === undefined ? [] : questionLines(question, speak);
   const lines = [...told, ...asked].filter((line) => line !== '');

@@ -29,6 +29,10 @@ const house = {
     mayImport: ['clinical', 'messages', 'dialog', 'on-call'],
     mend: 'The application reaches the world through ports only. Describe what it needs in conversation/ports.ts and pass it in from cli/wire.ts.',
   },
+  economy: {
+    mayImport: ['clinical', 'messages', 'dialog', 'on-call', 'conversation'],
+    mend: 'What an examination costs is counted on the real dialog, without stores. Take what else it needs as an argument from cli.',
+  },
   sessions: {
     mayImport: ['clinical', 'messages', 'dialog', 'on-call', 'conversation'],
     mend: 'Adapters do not know each other. Go through a port of conversation/ports.ts, or take the shared thing as an argument.',
