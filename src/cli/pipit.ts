@@ -9,6 +9,7 @@ import { Command } from 'commander';
 import { type Config, readConfig } from './config.ts';
 import type { CostFlags } from './cost.ts';
 import type { ExportOptions } from './export.ts';
+import type { ReportOptions } from './report.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const print = (line: string): void => {
@@ -167,6 +168,22 @@ roster
   .command('export <folder>')
   .description('write the roster in the register as tables')
   .action((folder: string) => run(async () => (await import('./roster.ts')).exportRoster(configOrExit(), folder, print)));
+
+program
+  .command('report')
+  .description('figures of the register per facility and week: examinations, urgency, minutes to help, contacts, texts')
+  .option('--from <day>', 'first day, like 2026-11-02; else four weeks to the end of this one')
+  .option('--until <day>', 'last day')
+  .option('--facility <id>', 'this one only')
+  .option('--format <form>', 'text, csv or json', 'text')
+  .option('--not-delivered', 'list the texts that reached nobody, or of which nobody knows', false)
+  .action((options: ReportOptions) =>
+    run(async () =>
+      (await import('./report.ts')).report(configOrExit(), options, Date.now(), (text) => {
+        process.stdout.write(text);
+      }),
+    ),
+  );
 
 program
   .command('export')
