@@ -8,6 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
 import { type Config, readConfig } from './config.ts';
 import type { CostFlags } from './cost.ts';
+import type { EraseOptions } from './erase.ts';
 import type { ExportOptions } from './export.ts';
 import type { ReportOptions } from './report.ts';
 
@@ -183,6 +184,18 @@ program
         process.stdout.write(text);
       }),
     ),
+  );
+
+program
+  .command('erase [code]')
+  .description('erase a baby from the register, or all seen last long ago; counts stay')
+  .option('--facility <id>', 'where the code is from')
+  .option('--id <id>', 'which baby, where several have the code')
+  .option('--older-than <days>', 'all that were seen last before so many days and have nothing open', Number)
+  .option('--by <name>', 'who erases, for the audit trail')
+  .option('--yes', 'erase; without it nothing is', false)
+  .action((code: string | undefined, options: EraseOptions) =>
+    run(async () => (await import('./erase.ts')).erase(configOrExit(), code, options, Date.now(), print)),
   );
 
 program

@@ -29,10 +29,10 @@ export function deathTold(fact: NewsFact, parts: NewsParts): TextEntry[] {
   const texts = [...new Set(told)]
     .filter((phone) => phone !== by)
     .map((phone) =>
-      textTo(recipient(phone, parts), { key: `death-told:${baby}:${phone}`, at, urgent: false }, 'referral.died-told', values, parts),
+      textTo(recipient(phone, parts), { key: `death-told:${baby}:${phone}`, at, urgent: false, baby }, 'referral.died-told', values, parts),
     );
   if (by === worker) return texts;
-  const about = { key: `death-told:${baby}:${worker}`, at, urgent: false };
+  const about = { key: `death-told:${baby}:${worker}`, at, urgent: false, baby };
   return [...texts, textTo(recipient(worker, parts), about, 'referral.died-worker', values, parts)];
 }
 
@@ -40,13 +40,21 @@ export function deathTold(fact: NewsFact, parts: NewsParts): TextEntry[] {
 function moveTold(fact: BabyNewsFact, parts: NewsParts): TextEntry[] {
   const nurse = nurseFor(fact.facility, fact.at, parts);
   if (nurse === null || (fact.referral === null && (parts.openAlert ?? null) === null)) return [];
-  return [textTo(nurse, { key: `moved:${fact.baby}`, at: fact.at, urgent: true }, 'referral.moved-nurse', newsValues(fact, parts), parts)];
+  return [
+    textTo(
+      nurse,
+      { key: `moved:${fact.baby}`, at: fact.at, urgent: true, baby: fact.baby },
+      'referral.moved-nurse',
+      newsValues(fact, parts),
+      parts,
+    ),
+  ];
 }
 
 function handoverTold(fact: BabyNewsFact, parts: FollowUpParts): TextEntry[] {
   if (fact.to === null) return [];
   const from = parts.roster.find(fact.worker)?.name ?? '';
   const values = { ...newsValues(fact, parts), name: from, phone: fact.worker };
-  const about = { key: `handed-over:${fact.key}`, at: fact.at, urgent: false };
+  const about = { key: `handed-over:${fact.key}`, at: fact.at, urgent: false, baby: fact.baby };
   return [textTo(recipient(fact.to, parts), about, 'follow-up.handed-over', values, parts)];
 }

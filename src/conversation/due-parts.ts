@@ -36,6 +36,12 @@ export function remind(
   if (at > now) return heldUntil(at);
   const key = work.times === 0 ? message : `${message}-again`;
   const said = { code: baby.code, baby: babyNamed(baby, at), ...values };
-  const text: Entry = textTo(recipient(baby.worker, parts), { key: `text:${work.key}:${work.times}`, at, urgent: false }, key, said, parts);
+  const text: Entry = textTo(
+    recipient(baby.worker, parts),
+    { key: `text:${work.key}:${work.times}`, at, urgent: false, baby: baby.id },
+    key,
+    said,
+    parts,
+  );
   return { entries: [text], next: { kind: 'again', at: whenToText(at + graceMinutes * 60_000, baby.facility, isNear, parts) } };
 }

@@ -69,5 +69,5 @@ function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
 function updateText(fact: AlertFact, to: string, parts: EntryParts): TextEntry {
   const told = { ...fact, isUpdate: true, noticedAt: fact.at, tried: [] };
   const text = alertText(told, facilityOf(fact.facility, parts.roster), recipient(to, parts).language, parts);
-  return { kind: 'text', key: `nurse:${fact.key}:0`, to, text, urgent: true, at: fact.at };
+  return { kind: 'text', key: `nurse:${fact.key}:0`, to, text, urgent: true, at: fact.at, baby: fact.baby };
 }

@@ -41,7 +41,7 @@ export function whenToText(at: number, facility: string, urgent: boolean, { rost
 /** Double spaces stand where a value was empty. */
 export function textTo(
   to: Recipient,
-  about: { readonly key: string; readonly at: number; readonly urgent: boolean },
+  about: Pick<TextEntry, 'key' | 'at' | 'urgent' | 'baby'>,
   message: string,
   values: Readonly<Record<string, SayableValue>>,
   { speak }: Pick<FollowUpParts, 'speak'>,

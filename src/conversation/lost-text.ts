@@ -19,8 +19,8 @@ export function tellOfLost(lost: LostText, now: number, parts: FollowUpParts): T
   return [...new Set(coordinators.map(({ phone }) => phone))].map((phone) => fitted(lost, recipient(phone, parts), now, parts));
 }
 
-function fitted({ key, to, text }: LostText, coordinator: Recipient, now: number, parts: FollowUpParts): TextEntry {
-  const about = { key: `lost:${key}:${coordinator.phone}`, at: now, urgent: true };
+function fitted({ key, to, text, baby }: LostText, coordinator: Recipient, now: number, parts: FollowUpParts): TextEntry {
+  const about = { key: `lost:${key}:${coordinator.phone}`, at: now, urgent: true, ...(baby === null ? {} : { baby }) };
   const words = text.split(' ');
   const written = (kept: number): TextEntry => {
     const shown = kept < words.length ? `${words.slice(0, kept).join(' ')} ..` : text;

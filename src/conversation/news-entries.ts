@@ -57,7 +57,7 @@ function refusalTold(fact: ReferralNewsFact, parts: FollowUpParts): TextEntry[] 
   const to = nurseFor(fact.facility, fact.at, parts);
   if (to === null) return [];
   const reason = fact.reason === null ? '' : say('referral.because', { reason: say(`referral.reason.${fact.reason}`) });
-  const about = { key: `refused:${fact.referral}`, at: fact.at, urgent: true };
+  const about = { key: `refused:${fact.referral}`, at: fact.at, urgent: true, baby: fact.baby };
   return [textTo(to, about, 'referral.refused-nurse', { ...newsValues(fact, parts), reason }, parts)];
 }
 
@@ -74,7 +74,7 @@ function outcomeEntry({ referral, baby, facility, at }: ReferralNewsFact, parts:
 
 /** What others tell; what she told herself she knows. */
 function workerTold(fact: ReferralNewsFact, key: string, message: string, parts: FollowUpParts): TextEntry[] {
-  const { worker, by, at } = fact;
+  const { worker, by, at, baby } = fact;
   if (by === worker) return [];
-  return [textTo(recipient(worker, parts), { key, at, urgent: false }, message, { ...newsValues(fact, parts), phone: by }, parts)];
+  return [textTo(recipient(worker, parts), { key, at, urgent: false, baby }, message, { ...newsValues(fact, parts), phone: by }, parts)];
 }

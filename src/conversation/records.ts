@@ -77,6 +77,8 @@ export interface TextEntry extends Keyed {
   readonly kind: 'text';
   readonly to: string;
   readonly text: string;
+  /** The baby that it speaks of: with it the text is erased. */
+  readonly baby?: string;
   /** Overtakes the others, is sent again when nobody knows what became of it, and is never held by quiet hours. */
   readonly urgent: boolean;
 }
@@ -244,6 +246,8 @@ export interface LostText {
   readonly key: string;
   readonly to: string;
   readonly text: string;
+  /** As in TextEntry. */
+  readonly baby: string | null;
 }
 
 /** `unknown`: the gateway's answer was lost; the text may have gone out. */

@@ -25,6 +25,15 @@ export async function lockBabies(sql: Sql, entries: readonly Entry[]): Promise<v
   if (told.length > 0) await sql.query('select from babies where id = any($1) order by id for update', [told]);
 }
 
+/** Leaves out what is said of babies that were erased. */
+export async function withoutErased<One extends Entry>(sql: Sql, entries: readonly One[]): Promise<readonly One[]> {
+  const babyOf = (entry: One): string | null => ('baby' in entry && entry.baby !== undefined ? storableText(entry.baby) : null);
+  const babies = [...new Set(entries.map(babyOf))].filter((baby) => baby !== null);
+  if (babies.length === 0) return entries;
+  const erased = await sql.query<{ id: string }>(`select id from babies where id = any($1) and status = 'erased'`, [babies]);
+  return erased.length === 0 ? entries : entries.filter((entry) => !erased.some(({ id }) => id === babyOf(entry)));
+}
+
 /** Brings a locked baby's row to what is written of it; an erased one stays empty. */
 export async function settleBaby(sql: Sql, baby: string): Promise<void> {
   await sql.query(

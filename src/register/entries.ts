@@ -6,20 +6,21 @@ import type { Waiting } from '../conversation/ports.ts';
 import type { Entry } from '../conversation/records.ts';
 import { recordAlert, recordAsked } from './alerts.ts';
 import { recordAudit } from './audit.ts';
-import { lockBabies, recordBabyNews } from './babies.ts';
+import { lockBabies, recordBabyNews, withoutErased } from './babies.ts';
 import type { Sql } from './database.ts';
 import { recordDue } from './due-work.ts';
 import { recordExamination } from './examinations.ts';
 import { recordReferral, recordReferralNews } from './referrals.ts';
 import { recordTexts } from './texts.ts';
 
-/** Writes those whose key is new. What others refer to goes first. */
+/** Writes those whose key is new, and nothing of an erased baby. What others refer to goes first. */
 export async function recordEntries(sql: Sql, entries: readonly Waiting[]): Promise<void> {
-  const sorted = [...new Map(entries.map((entry) => [entry.key, entry])).values()].sort(byKey);
+  const known = [...new Map(entries.map((entry) => [entry.key, entry])).values()].sort(byKey);
+  await lockBabies(sql, known);
+  const sorted = await withoutErased(sql, known);
   const of = <Kind extends Entry['kind']>(kind: Kind): Extract<Waiting, { kind: Kind }>[] =>
     sorted.filter((entry): entry is Extract<Waiting, { kind: Kind }> => entry.kind === kind);
 
-  await lockBabies(sql, sorted);
   for (const entry of of('examination')) await recordExamination(sql, entry);
   for (const entry of of('baby-news')) await recordBabyNews(sql, entry);
   await recordDue(sql, of('due'));

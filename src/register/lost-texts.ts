@@ -17,7 +17,7 @@ export async function tellOfLost(
   if ((await database.query(`select from texts_out where ${isLost} limit 1`)).length === 0) return 0;
   return database.transaction(async (sql) => {
     const lost = await sql.query<LostText>(
-      `select key, recipient as "to", text from texts_out where ${isLost} order by at, key limit $1 for update skip locked`,
+      `select key, recipient as "to", text, baby from texts_out where ${isLost} order by at, key limit $1 for update skip locked`,
       [limit],
     );
     const keys = lost.map(({ key }) => key);

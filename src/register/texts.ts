@@ -13,12 +13,12 @@ type WaitingText = Extract<Waiting, { kind: 'text' }>;
 /** Queues texts, due at once; leaves known ones as they are. One that went out already is sent, known or not. */
 export async function recordTexts(sql: Sql, entries: readonly WaitingText[]): Promise<void> {
   if (entries.length === 0) return;
-  const rows = entries.map(({ key, to, text, urgent, at, gatewayId }) => ({ key, to, text, urgent, at, gatewayId }));
+  const rows = entries.map(({ key, to, text, urgent, at, baby, gatewayId }) => ({ key, to, text, urgent, at, baby, gatewayId }));
   await sql.query(
-    `insert into texts_out (key, recipient, text, urgent, at, due_at, state, attempts, gateway_id, settled_at)
-       select key, "to", text, urgent, at, at, case when "gatewayId" is null then 'due' else 'sent' end,
+    `insert into texts_out (key, baby, recipient, text, urgent, at, due_at, state, attempts, gateway_id, settled_at)
+       select key, baby, "to", text, urgent, at, at, case when "gatewayId" is null then 'due' else 'sent' end,
          case when "gatewayId" is null then 0 else 1 end, "gatewayId", case when "gatewayId" is not null then at end
-       from jsonb_to_recordset($1::jsonb) as queued (key text, "to" text, text text, urgent boolean, at bigint, "gatewayId" text)
+       from jsonb_to_recordset($1::jsonb) as queued (key text, baby text, "to" text, text text, urgent boolean, at bigint, "gatewayId" text)
      on conflict (key) do update set state = 'sent', gateway_id = excluded.gateway_id, settled_at = excluded.settled_at
        where excluded.state = 'sent' and texts_out.state in ('due', 'unknown')`,
     [storableJson(rows)],

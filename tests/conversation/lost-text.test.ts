@@ -7,13 +7,20 @@ import { rosterOf } from '../../src/conversation/roster.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { coordinator, doorNumber, morning, nurse, parts, stranger, worker } from './ward.ts';
 
-const lost = { key: 'nurse:alert:b1:0', to: nurse.phone, text: '7FK URGENT girl 5 h, Mwangaza HC 0930: fit.' };
+const lost = { key: 'nurse:alert:b1:0', to: nurse.phone, text: '7FK URGENT girl 5 h, Mwangaza HC 0930: fit.', baby: 'b1' };
 
 describe('a lost urgent text', () => {
   it('is told to the coordinator over the one who was to get it, as urgent, with what it said', () => {
     expect(tellOfLost(lost, morning, parts)).toEqual([
       {
-        ...{ kind: 'text', key: `lost:nurse:alert:b1:0:${coordinator.phone}`, to: coordinator.phone, urgent: true, at: morning },
+        ...{
+          kind: 'text',
+          key: `lost:nurse:alert:b1:0:${coordinator.phone}`,
+          to: coordinator.phone,
+          urgent: true,
+          at: morning,
+          baby: 'b1',
+        },
         text: `NOT DELIVERED to ${nurse.name} ${nurse.phone}, please ring. The text was: ${lost.text}`,
       },
     ]);

@@ -39,7 +39,7 @@ export function askEntries(
 
 /** Tells one person all that is known of the baby, and who did not take it before her. */
 export function askText(
-  alert: Pick<AlertEntry, 'key' | 'code' | 'worker' | 'facility' | 'at' | 'body'>,
+  alert: Pick<AlertEntry, 'key' | 'baby' | 'code' | 'worker' | 'facility' | 'at' | 'body'>,
   { step, to, tried }: { readonly step: number; readonly to: string; readonly tried: readonly string[] },
   now: number,
   parts: FollowUpParts,
@@ -54,7 +54,7 @@ export function askText(
     tried: tried.map((phone) => nameOf(phone, parts.roster)),
   };
   const text = alertText(told, facilityOf(alert.facility, parts.roster), recipient(to, parts).language, parts);
-  return { kind: 'text', key: `nurse:${alert.key}:${step}`, to, text, urgent: true, at: now };
+  return { kind: 'text', key: `nurse:${alert.key}:${step}`, to, text, urgent: true, at: now, baby: alert.baby };
 }
 
 /** When the time of the one who was asked is over. */
@@ -78,14 +78,14 @@ export function takenLimit(
 
 /** A text about an alert to the worker who raised it. */
 export function toWorker(
-  { worker, code }: { readonly worker: string; readonly code: string },
+  { worker, code, baby }: Pick<AlertRecord, 'worker' | 'code' | 'baby'>,
   key: string,
   message: string,
   values: Readonly<Record<string, SayableValue>>,
   at: number,
   parts: Pick<FollowUpParts, 'roster' | 'speak'>,
 ): TextEntry {
-  return textTo(recipient(worker, parts), { key, at, urgent: true }, message, { code, ...values }, parts);
+  return textTo(recipient(worker, parts), { key, at, urgent: true, baby }, message, { code, ...values }, parts);
 }
 
 /** A facility that has left the roster is named by its id: its alerts go on. */

@@ -108,7 +108,7 @@ async function take(alert: AlertRecord, advice: readonly Entry[], { person, now 
   const values = { nurse: person.name, phone: person.phone };
   const told: Entry[] = [toWorker(alert, key, 'alert.taken-worker', values, now, parts), ...advice];
   if (alert.nurse !== person.phone) {
-    const asked = { key: `${key}:asked`, at: now, urgent: true };
+    const asked = { key: `${key}:asked`, at: now, urgent: true, baby: alert.baby };
     told.push(textTo(recipient(alert.nurse, parts), asked, 'alert.taken-asked', { code: alert.code, ...values }, parts));
   }
   return (await parts.register.moveAlert(alert.key, 'open', 'taken', person.phone, now, told)) !== null;

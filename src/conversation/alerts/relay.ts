@@ -24,7 +24,13 @@ export async function relayToNurse(
   const to = alert.takenBy ?? alert.nurse;
   const values = { code: alert.code, worker: worker.phone, text: said.words };
   await parts.register.record([
-    textTo(recipient(to, parts), { key: `relay:${messageId}`, at: now, urgent: true }, 'alert.from-worker', values, parts),
+    textTo(
+      recipient(to, parts),
+      { key: `relay:${messageId}`, at: now, urgent: true, baby: alert.baby },
+      'alert.from-worker',
+      values,
+      parts,
+    ),
   ]);
   const key = alert.takenBy === null ? 'alert.sent-not-taken' : 'alert.sent-to-nurse';
   return parts.speak(worker.language, key, { code: alert.code, nurse: nameOf(to, parts.roster), phone: to });

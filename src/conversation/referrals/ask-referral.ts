@@ -42,7 +42,7 @@ export function askReferral(
     ...asked.map((to) =>
       textTo(
         to,
-        { key: `asked:${work.key}:${step}:${to.phone}`, at, urgent },
+        { key: `asked:${work.key}:${step}:${to.phone}`, at, urgent, baby: referral.baby },
         'verbatim',
         { text: questionText(question, values, to, parts) },
         parts,
@@ -51,7 +51,7 @@ export function askReferral(
     ...told.map((to) =>
       textTo(
         to,
-        { key: `told:${work.key}:${step}:${to.phone}`, at, urgent },
+        { key: `told:${work.key}:${step}:${to.phone}`, at, urgent, baby: referral.baby },
         `referral.unconfirmed.${unconfirmed[question.name]}`,
         values,
         parts,
@@ -96,7 +96,7 @@ export function announceComing(work: DueWork, referral: ReferralRecord, parts: W
   const { to } = receivingSide(referral, parts);
   if (to === null) return [];
   const values = { ...valuesOf(work, referral, parts.now, parts), digit: Number(digitOf('arrived')) };
-  const about = { key: `coming:${referral.key}`, at: parts.now, urgent: referral.urgency === 'urgent' };
+  const about = { key: `coming:${referral.key}`, at: parts.now, urgent: referral.urgency === 'urgent', baby: referral.baby };
   const reasons = reasonsOf(referral, parts);
   const written = (kept: number): TextEntry =>
     textTo(

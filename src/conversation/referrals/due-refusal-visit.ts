@@ -4,7 +4,7 @@
 import { digitOf } from '../../dialog/referral-question.ts';
 import { heldUntil, isOver, type WorkParts } from '../due-parts.ts';
 import { nurseFor, recipient, textTo, whenToText } from '../follow-up-parts.ts';
-import type { DueWork, TextEntry, WorkAnswer } from '../records.ts';
+import type { DueWork, ReferralRecord, TextEntry, WorkAnswer } from '../records.ts';
 import { valuesOf } from './ask-referral.ts';
 
 const minute = 60_000;
@@ -24,17 +24,29 @@ export function answerRefusalVisit(work: DueWork, parts: WorkParts): WorkAnswer 
   const at = whenToText(parts.now, referral.facility, false, parts);
   if (at > parts.now) return heldUntil(at);
   const values = { ...valuesOf(work, referral, at, parts), digit: Number(digitOf('left')) };
-  if (day > times) return { entries: stillRefused(work, at, values, parts), next: { kind: 'missed' } };
-  const about = { key: `text:${work.key}:${day}`, at, urgent: false };
+  if (day > times) return { entries: stillRefused(work, referral, at, values, parts), next: { kind: 'missed' } };
+  const about = { key: `text:${work.key}:${day}`, at, urgent: false, baby: referral.baby };
   const text = textTo(recipient(values.worker, parts), about, 'referral.refusal-visit', values, parts);
   return { entries: [text], next: { kind: 'again', at: whenToText(since + (day + 1) * every, referral.facility, false, parts) } };
 }
 
-function stillRefused(work: DueWork, at: number, values: ReturnType<typeof valuesOf>, parts: WorkParts): TextEntry[] {
-  const { facility = '' } = work.referral ?? {};
+function stillRefused(
+  work: DueWork,
+  referral: ReferralRecord,
+  at: number,
+  values: ReturnType<typeof valuesOf>,
+  parts: WorkParts,
+): TextEntry[] {
+  const { facility } = referral;
   const nurse = nurseFor(facility, parts.now, parts);
   const phones = [...(nurse === null ? [] : [nurse.phone]), ...parts.roster.coordinators(facility).map(({ phone }) => phone)];
   return [...new Set(phones)].map((phone) =>
-    textTo(recipient(phone, parts), { key: `told:${work.key}:${phone}`, at, urgent: false }, 'referral.refused-still', values, parts),
+    textTo(
+      recipient(phone, parts),
+      { key: `told:${work.key}:${phone}`, at, urgent: false, baby: referral.baby },
+      'referral.refused-still',
+      values,
+      parts,
+    ),
   );
 }

@@ -1,4 +1,4 @@
-// Reads the month of a facility from the register, as it stands at one instant. A text or a piece of work is a baby's by its key.
+// Reads the month of a facility from the register, as it stands at one instant. A piece of work is a baby's by its key.
 // Next: month.ts, which says what is read.
 
 import type { Database, Sql } from '../database.ts';
@@ -68,11 +68,12 @@ export function readMonth(database: Database, facility: string, { from, until }:
 const found = `case when body ? 'interpretation' and body ? 'case'
   then jsonb_build_object('case', body -> 'case', 'interpretation', body -> 'interpretation') end as found`;
 
-/** Texts whose key names the baby. A reply that went straight back to a phone is in no table. */
+/** Texts of the babies; of those from before it was noted, the key tells. A reply that went straight back to a phone is in no table. */
 function textsOf(sql: Sql, babies: readonly string[], from: number): Promise<ExportedText[]> {
   return sql.query<ExportedText>(
-    `select texts_out.key, baby, at, urgent, state, recipient, nullif(text, '') as text
-       from texts_out join unnest($1::text[]) as baby on strpos(texts_out.key || ':', ':' || baby || ':') > 0
+    `select texts_out.key, of.id as baby, at, urgent, state, recipient, nullif(text, '') as text
+       from texts_out join unnest($1::text[]) as of (id)
+         on texts_out.baby = of.id or (texts_out.baby is null and strpos(texts_out.key || ':', ':' || of.id || ':') > 0)
        where at >= $2 order by at, texts_out.key`,
     [babies, from - longestExamination],
   );
