@@ -1,5 +1,5 @@
 // Erases a baby: who it is, what was found, and what was written about it are gone from every table; that it was examined, when,
-// where, how urgent it was and how fast it was helped stays, so that no count changes. What is still to be told of an erased baby
+// where, how urgent it was and how fast it was helped stays counted; contacts and findings do not. What is still to be told of an erased baby
 // is never written (entries.ts). A phone's own session keeps its last babies until it runs out. Next: src/cli/erase.ts.
 
 import { createHash } from 'node:crypto';

@@ -139,6 +139,37 @@ describe('the figures', () => {
   });
 });
 
+describe('of one baby', () => {
+  beforeAll(async () => {
+    await database.query(`insert into facilities (id, name, zone, phone, place) values ('lake', 'lake', 'UTC', '+201000000013', 0)`);
+    const baby = of('lake');
+    const body = { contact: '2', from: noon + 2 * day, to: noon + 3 * day };
+    for (const at of [noon, noon + HOUR]) {
+      const looked = examination({ ...baby, at });
+      await record(looked, due({ baby: baby.baby, work: 'contact', examination: looked.key, body }));
+    }
+    const twice = of('lake');
+    const register = registerIn(database);
+    const first = alert({ ...twice, at: monday - 2 * day });
+    await record(first);
+    await register.moveAlert(first.key, 'open', 'taken', nurse, monday - 2 * day + minute, []);
+    await register.moveAlert(first.key, 'taken', 'closed', nurse, monday - day, []);
+    const sent = referral({ ...twice, at: noon });
+    await record(alert({ ...twice, at: noon }), sent, referralNews({ referral: sent.key, news: 'arrived', at: noon + HOUR }));
+    figures = await readFigures(database, period, 'lake');
+  });
+
+  it('a second look is not its next contact, which is planned anew and counts once', () => {
+    expect(figure('contacts.due', 'lake')).toBe(1);
+    expect(figure('contacts.on-time', 'lake')).toBeUndefined();
+  });
+
+  it('an arrival is of the last alert before it', () => {
+    expect(figure('minutes.danger-to-arrival.count', 'lake')).toBe(1);
+    expect(figure('minutes.danger-to-arrival.median', 'lake')).toBe(60);
+  });
+});
+
 it('a text that reached nobody is listed with its reason, and not with its words', async () => {
   expect(await readNotDelivered(database, period, 10)).toEqual([
     { at: noon, recipient: '+201000000012', urgent: false, state: 'given-up', attempts: 0, reason: 'http 500' },

@@ -33,8 +33,16 @@ const times = (rows: string): Query =>
 
 const during = 'at >= $1 and at < $2';
 
-/** When a baby of an alert arrived after it; a referral from before it counts, when the baby arrived later. */
-const arrivedAfter = `(select min(arrived_at) from referrals where referrals.baby = alerts.baby and arrived_at >= alerts.at)`;
+/**
+ * When the baby of an alert arrived after it, and before its next alert: that arrival is of the next one. A referral from before the
+ * alert counts, when the baby arrived later. Read once for all alerts, since no index finds the referrals of a baby.
+ */
+const alertsUntilNext = `(select raised.*, lead(at) over (partition by baby order by at, key) as next_at from alerts as raised) as alerts`;
+const arrivals = `
+  select alerts.facility, alerts.at, 'minutes.danger-to-arrival' as name, (min(arrived_at) - alerts.at) / 60000.0 as minutes
+    from ${alertsUntilNext} left join referrals on referrals.baby = alerts.baby and arrived_at >= alerts.at
+      and (next_at is null or arrived_at < next_at)
+    where alerts.at >= $1 and alerts.at < $2 group by alerts.key, alerts.facility, alerts.at`;
 const takenAt = `(select min(at) from alert_history where alert = alerts.key and state_to = 'taken')`;
 
 /** A contact counts in the week in which its time ends, unless the baby had died or moved by then. */
@@ -43,7 +51,11 @@ const contacts = (name: string, more: string): string => `
     from due_work join babies on babies.id = due_work.baby
     where work = 'contact' and (due_work.body ->> 'to')::bigint >= $1 and (due_work.body ->> 'to')::bigint < $2
       and not exists (select from baby_history where baby_history.baby = babies.id and news in ('died', 'moved')
-        and baby_history.at < (due_work.body ->> 'to')::bigint) ${more}`;
+        and baby_history.at < (due_work.body ->> 'to')::bigint)
+      -- Examined again before its time came, as by a second look, which planned it anew: counted once, from there.
+      and not exists (select from examinations newer, examinations origin where origin.key = due_work.examination
+        and newer.baby = due_work.baby and newer.at > origin.at and newer.at < (due_work.body ->> 'from')::bigint
+        and (due_work.body ->> 'from')::bigint < (due_work.body ->> 'to')::bigint) ${more}`;
 
 /** Done on time: looked at after the examination that it follows from, and before its time was over. */
 const isOnTime = `and exists (select from examinations done, examinations origin
@@ -79,9 +91,7 @@ export const counted: readonly Query[] = [
 
 export const timed: readonly Query[] = [
   times(`select facility, at, 'minutes.danger-to-taken' as name, (${takenAt} - at) / 60000.0 as minutes from alerts where ${during}`),
-  times(
-    `select facility, at, 'minutes.danger-to-arrival' as name, (${arrivedAfter} - at) / 60000.0 as minutes from alerts where ${during}`,
-  ),
+  times(arrivals),
 ];
 
 /** Texts that went out, or may have: each wording once, with how often. */
