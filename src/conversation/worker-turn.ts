@@ -26,6 +26,8 @@ export interface WorkerTurnParts extends FollowUpParts {
 
 /** Together with the writing of facts well within the phone's lock and a gateway's patience. */
 const patienceMilliseconds = 2_000;
+/** Look-ups that one turn may need. */
+const mostLookUps = 2;
 
 export interface WorkerTurn {
   readonly turn: Turn;
@@ -50,8 +52,16 @@ export async function takeWorkerTurn(
     const reply = { told: [say('verbatim', { text: relayed.value })], page: 0, ends: true };
     return { turn: { session: { ...session, lastMessageAt: now }, reply, facts: [] }, hasRelayed: true };
   }
-  const found: Found = relayed?.kind === 'away' ? { kind: 'away' } : await lookUpBabies(lookUp, person, now, { ...parts, followUp });
-  return { turn: takeTurn(session, { ...said, found }, book, now), hasRelayed: false };
+  const look = (next: LookUp): Promise<Found> => lookUpBabies(next, person, now, { ...parts, followUp });
+  const answers = [{ lookUp, found: relayed?.kind === 'away' ? ({ kind: 'away' } as const) : await look(lookUp) }];
+  const take = (): Turn => takeTurn(session, { ...said, answers }, book, now);
+  let turn = take();
+  // A code that nobody has, sent at the list: the list stands, and is looked up too.
+  for (let more = turn.lookUp; more !== undefined && answers.length < mostLookUps; more = turn.lookUp) {
+    answers.push({ lookUp: more, found: await look(more) });
+    turn = take();
+  }
+  return { turn, hasRelayed: false };
 }
 
 /** An answer about a referral in the words of her language, as its digits, which the dialog reads. */

@@ -1,5 +1,5 @@
-// Babies of the register as the dialog sees them, and what a turn asks to be looked up before it can be taken. Only types, and
-// how such a baby is named. src/conversation/followed.ts does the looking up. Next: following.ts.
+// Babies of the register as the dialog sees them, how such a baby is named, and what a turn asks to be looked up before it can be
+// taken. src/conversation/followed.ts does the looking up. Next: following.ts.
 
 import type { BabyFacts } from './baby-facts.ts';
 import { babyPhrase } from './phrases.ts';
@@ -53,6 +53,21 @@ export type Found =
   | { readonly kind: 'babies'; readonly babies: readonly FollowedBaby[] }
   /** The register cannot be asked now. */
   | { readonly kind: 'away' };
+
+/** One look-up and what it found; a turn may need more than one. */
+export interface Answered {
+  readonly lookUp: LookUp;
+  readonly found: Found;
+}
+
+/** Undefined: this was not looked up yet. What was found by one look-up says nothing of another. */
+export function answerTo(lookUp: LookUp, answers: readonly Answered[]): Found | undefined {
+  return answers.find((one) => nameOf(one.lookUp) === nameOf(lookUp))?.found;
+}
+
+function nameOf(lookUp: LookUp): string {
+  return lookUp.kind === 'list' ? lookUp.kind : `${lookUp.kind} ${lookUp.kind === 'code' ? lookUp.code : lookUp.id}`;
+}
 
 const hour = 3_600_000;
 

@@ -5,7 +5,7 @@
 import { babyMenu, dueNow, seeBaby } from './baby-view.ts';
 import type { Book, Caller } from './book.ts';
 import { type Coded, isForNurse } from './code-in.ts';
-import { type FollowedBaby, type Found, type LookUp, namedBaby } from './followed.ts';
+import { type Answered, answerTo, type FollowedBaby, type LookUp, namedBaby } from './followed.ts';
 import { isReadable } from './known-baby.ts';
 import { listPage, listTurn } from './list-view.ts';
 import { chosen } from './menu.ts';
@@ -23,13 +23,14 @@ export interface Asking {
   readonly caller: Caller;
   readonly book: Book;
   readonly now: number;
-  /** Left out: the register was not asked yet. */
-  readonly found?: Found;
+  /** What the register answered so far. */
+  readonly answers?: readonly Answered[];
 }
 
 /** Asks for what is not there yet, says that it cannot be had, or goes on with the babies found. */
 function withFound(session: Session, lookUp: LookUp, asking: Asking, take: (babies: readonly FollowedBaby[]) => Turn | null): Turn | null {
-  const { caller, book, found } = asking;
+  const { caller, book, answers = [] } = asking;
+  const found = answerTo(lookUp, answers);
   if (found === undefined) return { session, reply: { told: [], page: 0, ends: false }, facts: [], lookUp };
   if (found.kind === 'away') {
     const isLost = lookUp.kind === 'code' && isForNurse(lookUp);

@@ -6,7 +6,7 @@ import { type Book, type Caller, languageOf } from './book.ts';
 import { type Coded, codeIn, looksLikeAmount } from './code-in.ts';
 import { type Commanded, commandOf } from './commands.ts';
 import { beginExamination, beginRecheck, takeBack } from './examination.ts';
-import type { Found } from './followed.ts';
+import type { Answered } from './followed.ts';
 import { askAgain, backFromFollowed, chooseFollowed, openCode, showList } from './following.ts';
 import { chosen, finishedLast, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
 import { missed, proceed, settled, showMenu, type Turn, withoutView } from './proceed.ts';
@@ -24,7 +24,7 @@ export interface IncomingText {
   /** A USSD call that has just been dialled and has nothing keyed yet. */
   readonly dialled: boolean;
   /** What the register answered, once the turn has asked for it. */
-  readonly found?: Found;
+  readonly answers?: readonly Answered[];
 }
 
 export function takeTurn(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
@@ -46,7 +46,10 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
   }
   if (isAtMenu(session)) return choose(session, incoming, book, now);
   if (session.view === 'languages') return chooseLanguage(session, incoming.text, caller, book, now);
-  if (isAtFollowed(session)) return chooseFollowed(session, incoming.text, { ...incoming, book, now });
+  if (isAtFollowed(session)) {
+    const asking = { ...incoming, book, now };
+    return coded === null ? chooseFollowed(session, incoming.text, asking) : askAgain(session, [unknown(coded)], asking);
+  }
   if (session.open === null) return showMenu(session, coded === null ? [] : [unknown(coded)], caller, book, now);
   return answer({ ...withoutView(session), open: session.open }, tokens(incoming.text, wordsOf(session, caller, book)), caller, book, now);
 }

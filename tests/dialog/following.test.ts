@@ -2,6 +2,7 @@
 // Next: known-baby.test.ts.
 
 import { describe, expect, it } from 'vitest';
+import type { Answered } from '../../src/dialog/followed.ts';
 import type { Turn } from '../../src/dialog/proceed.ts';
 import type { BabyAction, Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
@@ -71,6 +72,16 @@ describe('the list', () => {
     const gone = turn(listed, '1', { kind: 'babies', babies: [] });
     expect(said(gone)).toEqual(['followed.gone']);
     expect(asked(gone.session, '2')).toEqual({ kind: 'baby', id: 'b3' });
+  });
+
+  it('stands after a code that no baby has, which says nothing of the babies listed', () => {
+    const text = { text: '9XY', caller, dialled: false };
+    const none: Answered = { lookUp: { kind: 'code', code: '9XY', rest: '' }, found: { kind: 'babies', babies: [] } };
+    expect(takeTurn(listed, { ...text, answers: [none] }, book, now).lookUp).toEqual({ kind: 'list' });
+    const list: Answered = { lookUp: { kind: 'list' }, found: babies('b1', 'b3', 'b4') };
+    const { reply } = takeTurn(listed, { ...text, answers: [none, list] }, book, now);
+    expect(reply.told.map(({ key }) => key)).toEqual(['followed.unknown']);
+    expect(reply.question?.options.map(({ label }) => label.key)).toEqual(['followed.line', 'followed.line', 'followed.line']);
   });
 
   it('has nine digits at most, and says how many more there are', () => {

@@ -18,7 +18,7 @@ export const cautioned: Session = { ...newSession, cautioned: true };
 export function turn(session: Session, text: string, found: Found, message = `m-${text}`): Turn {
   const incoming = { text, caller: { ...caller, message }, dialled: false };
   const first = takeTurn(session, incoming, book, now);
-  return first.lookUp === undefined ? first : takeTurn(session, { ...incoming, found }, book, now);
+  return first.lookUp === undefined ? first : takeTurn(session, { ...incoming, answers: [{ lookUp: first.lookUp, found }] }, book, now);
 }
 export const asked = (session: Session, text: string) => takeTurn(session, { text, caller, dialled: false }, book, now).lookUp;
 export const said = ({ reply }: Turn): string[] => [

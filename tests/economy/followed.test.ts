@@ -3,7 +3,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { compose } from '../../src/conversation/compose.ts';
-import type { FollowedBaby } from '../../src/dialog/followed.ts';
+import type { FollowedBaby, Found } from '../../src/dialog/followed.ts';
 import type { Turn } from '../../src/dialog/proceed.ts';
 import { newSession, type Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
@@ -20,7 +20,13 @@ const ward = wardAt(morning, caller.phone, finished);
 const languages = [...catalogues.byTag.values()].map(({ tag, alphabet }) => ({ tag, alphabet }));
 
 function turn(session: Session, text: string, babies: readonly FollowedBaby[]): Turn {
-  return takeTurn(session, { text, caller, dialled: false, found: { kind: 'babies', babies } }, book, morning);
+  return turnWith(session, text, { kind: 'babies', babies });
+}
+
+function turnWith(session: Session, text: string, found: Found): Turn {
+  const incoming = { text, caller, dialled: false };
+  const { lookUp, ...first } = takeTurn(session, incoming, book, morning);
+  return lookUp === undefined ? first : takeTurn(session, { ...incoming, answers: [{ lookUp, found }] }, book, morning);
 }
 
 /** Every question and answer about one baby: its code, its menu, and all digits of what they show. */
@@ -40,7 +46,7 @@ function* turnsOf(baby: FollowedBaby): Generator<Turn> {
 }
 
 const many = Array.from({ length: 3 }, (_, at) => ward.map((baby) => ({ ...baby, id: `${baby.id}-${at}` }))).flat();
-const away = takeTurn(cautioned, { text: 'LIST', caller, dialled: false, found: { kind: 'away' } }, book, morning);
+const away = turnWith(cautioned, 'LIST', { kind: 'away' });
 const all = [away, turn(cautioned, 'LIST', []), turn(cautioned, 'LIST', many), ...ward.flatMap((baby) => [...turnsOf(baby)])].filter(
   // Results and questions of examinations have their own limits.
   ({ session, reply }) => session.followed !== undefined || (reply.question === undefined && reply.result === undefined),

@@ -3,6 +3,7 @@
 
 import { bindBook } from '../../src/conversation/book.ts';
 import type { Book, Caller } from '../../src/dialog/book.ts';
+import type { Answered } from '../../src/dialog/followed.ts';
 import type { Turn } from '../../src/dialog/proceed.ts';
 import { type Examination, newSession, type Session } from '../../src/dialog/session.ts';
 import { type Position, standingOf } from '../../src/dialog/standing.ts';
@@ -37,9 +38,14 @@ export const caller: Caller = {
 
 /** A whole turn: what it asks of the register is answered from the ward. */
 export function take(session: Session, incoming: IncomingText, now: number): Turn {
-  const turn = takeTurn(session, incoming, book, now);
-  if (turn.lookUp === undefined) return turn;
-  return takeTurn(session, { ...incoming, found: foundFor(turn.lookUp, wardAt(now, phone, finished), now) }, book, now);
+  const answers: Answered[] = [];
+  const taken = (): Turn => takeTurn(session, { ...incoming, answers }, book, now);
+  let turn = taken();
+  for (let lookUp = turn.lookUp; lookUp !== undefined; lookUp = turn.lookUp) {
+    answers.push({ lookUp, found: foundFor(lookUp, wardAt(now, phone, finished), now) });
+    turn = taken();
+  }
+  return turn;
 }
 
 export function turnOf(session: Session, text: string, now: number, from: Caller = caller): Turn {

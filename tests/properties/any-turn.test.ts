@@ -21,6 +21,7 @@ const foundOnce: Event[][] = [
   ['BABY 1 0430 39 3100', 'BABY', '?'],
   ['BABY 1 0430 39 3100', '1', 'BACK'],
   ['LANG', '0'],
+  ['LIST', '9XY'],
 ].map((texts) => texts.map((text) => ({ kind: 'text', text })));
 /** A well baby, whose cold temperature is corrected after the result. */
 const wellAfterAll: Event[] = [
