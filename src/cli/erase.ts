@@ -50,6 +50,10 @@ export async function erase(
       print('Not erased: an alert or a referral of this baby is open. See that it is helped and close it, then erase.');
       return 1;
     }
+    if (outcome === 'busy') {
+      print('Not erased: something is being written of this baby just now. Give the command again.');
+      return 1;
+    }
     print(outcome === 'erased' ? 'Erased.' : 'It is erased already.');
     return 0;
   });

@@ -119,6 +119,11 @@ export interface Register {
    * hold the same one.
    */
   claimTexts(at: number, limit: number, claimMilliseconds: number): Promise<TextOut[]>;
+  /**
+   * Writes down that a claimed text goes to the gateway now: one that is not urgent may from here on have been sent, and is not
+   * claimed again unless news comes that it failed. False: it is not to be sent any more.
+   */
+  beginSending(key: string, at: number): Promise<boolean>;
   /** What became of a claimed text. A failed one is due again after a growing pause, until it is given up. */
   settleText(key: string, sent: Sent, at: number): Promise<void>;
   /** What the gateway reports of a text, by its reference (text-reference.ts). Delivered is final; reports may come twice, late, or early. */

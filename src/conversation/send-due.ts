@@ -12,7 +12,9 @@ export async function sendDue(register: Register, send: SendText, now: () => num
   const recipients = new Set(texts.map(({ to }) => to));
   await Promise.all(
     [...recipients].map(async (recipient) => {
-      for (const { key, to, text } of texts.filter((one) => one.to === recipient)) {
+      for (const { key, to, text, urgent } of texts.filter((one) => one.to === recipient)) {
+        // Should this process die over an urgent text it goes out again; any other must not, since each costs money.
+        if (!urgent && !(await register.beginSending(key, now()))) continue;
         await register.settleText(key, await send({ key, to, text }), now());
       }
     }),

@@ -22,16 +22,69 @@ export async function lockBabies(sql: Sql, entries: readonly Entry[]): Promise<v
     );
   }
   const told = entries.flatMap((entry) => (entry.kind === 'baby-news' ? [storableText(entry.baby)] : []));
-  if (told.length > 0) await sql.query('select from babies where id = any($1) order by id for update', [told]);
+  if (told.length > 0) await sql.query('select from babies where id = any($1) order by id for no key update', [told]);
 }
 
-/** Leaves out what is said of babies that were erased. */
+/**
+ * Leaves out what was said of a baby before it was erased, in whichever order the two came. What is said later is a new record
+ * and brings the baby back. So does an alert that is not in the register yet: a worker was told that help was called, and it is.
+ */
 export async function withoutErased<One extends Entry>(sql: Sql, entries: readonly One[]): Promise<readonly One[]> {
-  const babyOf = (entry: One): string | null => ('baby' in entry && entry.baby !== undefined ? storableText(entry.baby) : null);
-  const babies = [...new Set(entries.map(babyOf))].filter((baby) => baby !== null);
-  if (babies.length === 0) return entries;
-  const erased = await sql.query<{ id: string }>(`select id from babies where id = any($1) and status = 'erased'`, [babies]);
-  return erased.length === 0 ? entries : entries.filter((entry) => !erased.some(({ id }) => id === babyOf(entry)));
+  const erased = await lockErased(
+    sql,
+    [...new Set(entries.map(babyOf))].filter((baby) => baby !== null),
+  );
+  if (erased.size === 0) return entries;
+  const known = await knownAlerts(sql, entries);
+  const erasedAtOf = (entry: Entry): number | undefined => erased.get(babyOf(entry) ?? '');
+  const bringsBack = (entry: One): boolean =>
+    (entry.kind === 'alert' && !known.has(entry.key)) ||
+    ((entry.kind === 'examination' || entry.kind === 'referral') && entry.at > (erasedAtOf(entry) ?? 0));
+  const back = new Map(entries.filter((entry) => erasedAtOf(entry) !== undefined && bringsBack(entry)).map((one) => [babyOf(one), one]));
+  await bringBack(sql, [...back.values()]);
+  return entries.filter((entry) => {
+    const erasedAt = erasedAtOf(entry);
+    return erasedAt === undefined || (back.has(babyOf(entry)) && (entry.at > erasedAt || isOfAlert(entry)));
+  });
+}
+
+function babyOf(entry: Entry): string | null {
+  return 'baby' in entry && entry.baby !== undefined ? storableText(entry.baby) : null;
+}
+
+/** An alert, and what sees to it that somebody takes it. */
+function isOfAlert(entry: Entry): boolean {
+  return entry.kind === 'alert' || (entry.kind === 'text' && entry.urgent) || (entry.kind === 'due' && entry.alert !== undefined);
+}
+
+/** When each of them that is erased was; none of them can be erased until the transaction ends. */
+async function lockErased(sql: Sql, babies: readonly string[]): Promise<ReadonlyMap<string, number>> {
+  if (babies.length === 0) return new Map();
+  const rows = await sql.query<{ id: string; status: string; erasedAt: number | null }>(
+    'select id, status, erased_at as "erasedAt" from babies where id = any($1) order by id for key share',
+    [babies],
+  );
+  return new Map(rows.filter(({ status }) => status === 'erased').map(({ id, erasedAt }) => [id, erasedAt ?? 0]));
+}
+
+async function knownAlerts(sql: Sql, entries: readonly Entry[]): Promise<ReadonlySet<string>> {
+  const keys = entries.flatMap(({ kind, key }) => (kind === 'alert' ? [storableText(key)] : []));
+  if (keys.length === 0) return new Set();
+  const rows = await sql.query<{ key: string }>(
+    'select key from alerts where key = any($1) union all select key from alert_news where key = any($1)',
+    [keys],
+  );
+  return new Set(rows.map(({ key }) => key));
+}
+
+/** Followed again, under the code that it is spoken of now. */
+async function bringBack(sql: Sql, entries: readonly Entry[]): Promise<void> {
+  for (const entry of entries) {
+    if (entry.kind !== 'examination' && entry.kind !== 'alert' && entry.kind !== 'referral') continue;
+    await sql.query(`update babies set status = 'followed', code = $2, facility = $3, worker = $4 where id = $1`, [
+      ...[entry.baby, entry.code, entry.facility, entry.worker].map(storableText),
+    ]);
+  }
 }
 
 /** Brings a locked baby's row to what is written of it; an erased one stays empty. */
@@ -47,7 +100,7 @@ export async function settleBaby(sql: Sql, baby: string): Promise<void> {
          from examinations, jsonb_each(facts) as fact (name, value) where baby = $1 and value <> 'null'),
      news as (
        select (array_agg(to_worker order by at desc, key desc) filter (where news = 'handed-over'))[1] as worker,
-              bool_or(news = 'died') as has_died, bool_or(news = 'moved') as has_moved
+              bool_or(news = 'died') as has_died, max(at) filter (where news = 'moved') as moved_at
          from baby_history where baby = $1)
      update babies set
        sex = facts ->> 'sex',
@@ -58,7 +111,7 @@ export async function settleBaby(sql: Sql, baby: string): Promise<void> {
        last_examination = last_key,
        last_at = examined.last_at,
        worker = coalesce(news.worker, first_worker, babies.worker),
-       status = case when has_died then 'died' when has_moved then 'moved' else 'followed' end
+       status = case when has_died then 'died' when moved_at >= coalesce(examined.last_at, moved_at) then 'moved' else 'followed' end
        from examined, known, news where id = $1 and status <> 'erased'`,
     [storableText(baby)],
   );

@@ -16,12 +16,13 @@ interface ReportedRow {
   readonly reason: string | null;
   readonly failed_attempt: number;
   readonly failed_ids: readonly string[];
+  readonly wordless: boolean;
 }
 
 /** Of a text that nobody queued: nothing. Takes reference: that of src/conversation/text-reference.ts. */
 export async function reportText(sql: Sql, reference: string, report: DeliveryReport, at: number, resending: Resending): Promise<void> {
   const [text] = await sql.query<ReportedRow>(
-    `select key, state, urgent, attempts, gateway_id, reason, failed_attempt, failed_ids from texts_out
+    `select key, state, urgent, attempts, gateway_id, reason, failed_attempt, failed_ids, text = '' as wordless from texts_out
       where md5(key) = $1 and state <> 'delivered' for update`,
     [reference],
   );

@@ -12,7 +12,7 @@ import { recordEntries } from './entries.ts';
 import { tellOfLost } from './lost-texts.ts';
 import { findReferrals } from './referrals.ts';
 import { type Resending, usualResending } from './resending.ts';
-import { claimTexts, settleText } from './texts.ts';
+import { beginSending, claimTexts, settleText } from './texts.ts';
 
 /** A register in a migrated database; `end` closes it. */
 export function registerIn(database: Database, resending: Resending = usualResending): Register {
@@ -34,6 +34,7 @@ export function registerIn(database: Database, resending: Resending = usualResen
     findReferrals: (code) => findReferrals(database, code),
     workDue: (at, limit, answer, failed) => answerDue(database, at, limit, answer, failed),
     claimTexts: (at, limit, claimMilliseconds) => claimTexts(database, at, limit, claimMilliseconds, resending),
+    beginSending: (key, at) => beginSending(database, key, at),
     settleText: (key, sent, at) => database.transaction((sql) => settleText(sql, key, sent, at, resending)),
     reportText: (reference, report, at) => database.transaction((sql) => reportText(sql, reference, report, at, resending)),
     tellOfLost: (at, limit, tell) => tellOfLost(database, at, limit, tell),

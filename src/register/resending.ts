@@ -19,6 +19,8 @@ export const usualResending: Resending = {
 export interface Tried {
   readonly urgent: boolean;
   readonly attempts: number;
+  /** Its words were erased: it does not go out again. */
+  readonly wordless: boolean;
 }
 
 export interface Outcome {
@@ -42,8 +44,8 @@ export function outcomeOfFailedDelivery(text: Tried, at: number, resending: Rese
   return againOr('undelivered', text, at, resending);
 }
 
-function againOr(end: 'undelivered' | 'given-up', { urgent, attempts }: Tried, at: number, resending: Resending): Outcome {
+function againOr(end: 'undelivered' | 'given-up', { urgent, attempts, wordless }: Tried, at: number, resending: Resending): Outcome {
   const pauses = urgent ? resending.urgentPausesMilliseconds : resending.otherPausesMilliseconds;
   const pause = pauses[Math.max(attempts, 1) - 1];
-  return pause === undefined ? { state: end, dueAt: null } : { state: 'due', dueAt: at + pause };
+  return pause === undefined || wordless ? { state: end, dueAt: null } : { state: 'due', dueAt: at + pause };
 }

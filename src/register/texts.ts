@@ -1,5 +1,6 @@
 // The table of texts to send: claimed by one sender at a time, urgent ones first, sent again after growing pauses.
-// A sender that dies lets its claim run out, and its texts are due again: twice is better than never.
+// A sender that dies lets its claim run out, and its texts are due again. Of an urgent one twice is better than never; any other is
+// marked before it goes out, and never goes out again unless it is known to have failed.
 // Next: delivery.ts, what the gateway reports of them later; resending.ts.
 
 import type { Waiting } from '../conversation/ports.ts';
@@ -49,18 +50,30 @@ export async function claimTexts(sql: Sql, at: number, limit: number, claimMilli
   );
 }
 
+/** A text that is not urgent counts as perhaps sent from now on. False: it is due no more, and was not marked. */
+export async function beginSending(sql: Sql, key: string, at: number): Promise<boolean> {
+  const begun = await sql.query(
+    `update texts_out set state = case when urgent then state else 'unknown' end, settled_at = case when urgent then settled_at else $2 end
+      where key = $1 and state = 'due' returning key`,
+    [storableText(key), at],
+  );
+  return begun.length > 0;
+}
+
 interface ClaimedRow {
   readonly state: string;
   readonly urgent: boolean;
   readonly attempts: number;
   readonly failed_attempt: number;
   readonly failed_ids: readonly string[];
+  /** Its words are gone with the baby that they spoke of: it never goes out again. */
+  readonly wordless: boolean;
 }
 
 /** Writes down what became of a text. What the gateway reported of it, and that it was sent, is final and stays. */
 export async function settleText(sql: Sql, key: string, sent: Sent, at: number, resending: Resending): Promise<void> {
   const [text] = await sql.query<ClaimedRow>(
-    'select state, urgent, attempts, failed_attempt, failed_ids from texts_out where key = $1 for update',
+    `select state, urgent, attempts, failed_attempt, failed_ids, text = '' as wordless from texts_out where key = $1 for update`,
     [storableText(key)],
   );
   if (!text) return;

@@ -3,6 +3,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Entry, ExaminationEntry } from '../../src/conversation/records.ts';
+import { eraseBaby } from '../../src/register/erase.ts';
 import { freshKey } from '../support/fresh-key.ts';
 import {
   alert,
@@ -104,9 +105,12 @@ export function babiesConformance(store: string, harness: () => RegisterHarness)
       expect((await babyOf(baby))?.worker).toBe(otherWorker);
     });
 
-    it.each(['died', 'moved'] as const)('that %s are followed no more, whatever is heard of them later', async (news) => {
+    it.each([
+      ['died', noon + 1],
+      ['moved', noon - 1],
+    ] as const)('that %s are followed no more, whatever is heard of them later', async (news, at) => {
       const baby = ofBaby();
-      await recordEach(examination(baby), babyNews({ baby: baby.baby, news }), examination({ ...baby, at: noon + 1 }));
+      await recordEach(examination({ ...baby, at: noon - 2 }), babyNews({ baby: baby.baby, news, at: noon }), examination({ ...baby, at }));
       expect(await babyOf(baby)).toBeUndefined();
       expect(await harness().database.query('select status from babies where id = $1', [baby.baby])).toEqual([{ status: news }]);
     });
@@ -123,18 +127,43 @@ export function babiesConformance(store: string, harness: () => RegisterHarness)
       expect(await harness().database.query('select state from referrals where key = $1', [advised.key])).toEqual([{ state: sent }]);
     });
 
-    it('that were erased stay empty, and nothing is written of them any more', async () => {
+    it('that moved and are examined here again are followed again, in whichever order that was heard', async () => {
+      const [baby, other] = [ofBaby(), ofBaby()];
+      const moved = (of: string) => babyNews({ baby: of, news: 'moved', at: noon });
+      const back = (of: typeof baby) => examination({ ...of, at: noon + 1 });
+      await recordEach(examination({ ...baby, at: noon - 2 }), moved(baby.baby), back(baby), due({ baby: baby.baby }));
+      await recordEach(examination({ ...other, at: noon - 2 }), back(other), moved(other.baby));
+      expect(await babyOf(baby)).toMatchObject({ due: [{ dueAt: noon }] });
+      expect(await babyOf(other)).toMatchObject({ id: other.baby });
+    });
+
+    it('that were erased stay empty, and nothing is written that was said of them before', async () => {
       const baby = ofBaby();
       await recordEach(examination({ ...baby, facts: { ...nothingKnown, card: 'A-17' } }));
-      await harness().database.query(`update babies set status = 'erased', card = null where id = $1`, [baby.baby]);
+      await harness().database.query(`update babies set status = 'erased', erased_at = $2, card = null where id = $1`, [
+        baby.baby,
+        noon + 1,
+      ]);
       await recordEach(
         examination({ ...baby, at: noon + 1, facts: { ...nothingKnown, card: 'A-17' } }),
         babyNews({ baby: baby.baby, news: 'moved' }),
+        babyNews({ baby: baby.baby, news: 'moved', at: noon + 2 }),
       );
       expect(await harness().database.query('select status, card from babies where id = $1', [baby.baby])).toEqual([
         { status: 'erased', card: null },
       ]);
       expect(await harness().database.query('select from examinations where baby = $1', [baby.baby])).toHaveLength(1);
+    });
+
+    it('that were erased come back with what is seen of them later', async () => {
+      const baby = ofBaby();
+      await recordEach(examination({ ...baby, facts: { ...nothingKnown, card: 'A-17' } }));
+      expect(await eraseBaby(harness().database, baby.baby, 'Invented Coordinator', noon + 1)).toBe('erased');
+      await recordEach(
+        examination({ ...baby, at: noon + 2, facts: { ...nothingKnown, sex: 'girl' } }),
+        due({ baby: baby.baby, at: noon + 2 }),
+      );
+      expect(await babyOf(baby)).toMatchObject({ id: baby.baby, sex: 'girl', card: null, due: [{ dueAt: noon }] });
     });
 
     it('nobody has seen may be spoken of without harm', async () => {

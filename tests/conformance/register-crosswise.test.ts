@@ -4,6 +4,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Register } from '../../src/conversation/ports.ts';
 import type { DueWork, WorkAnswer } from '../../src/conversation/records.ts';
+import type { Database } from '../../src/register/database.ts';
+import { recordEntries } from '../../src/register/entries.ts';
+import { eraseBaby } from '../../src/register/erase.ts';
 import { migrate } from '../../src/register/migrate.ts';
 import { openPostgres } from '../../src/register/postgres.ts';
 import { registerIn } from '../../src/register/register.ts';
@@ -15,19 +18,20 @@ const seed = 20_261_125;
 const [processes, turns, babies] = [8, 40, 4];
 
 let server: PostgresServer;
+let database: Database;
 const registers: Register[] = [];
 
 beforeAll(async () => {
   server = await startPostgresServer();
   for (let n = 0; n < processes; n += 1)
     registers.push(registerIn(openPostgres(server.url, { connections: 2, connectMilliseconds: 30_000, statementMilliseconds: 30_000 })));
-  const database = openPostgres(server.url);
+  database = openPostgres(server.url);
   await migrate(database);
-  await database.close();
 });
 
 afterAll(async () => {
   await Promise.all(registers.map((register) => register.end()));
+  await database?.close();
   await server?.stop();
 });
 
@@ -71,6 +75,7 @@ describe('processes that write of the same babies at once', () => {
             due({ baby: of.baby }),
           ]),
         () => register.record([babyNews({ baby: of.baby, news: 'handed-over', to: pick([nurse, otherNurse]) })]),
+        () => eraseBaby(database, of.baby, 'Invented Coordinator', noon),
         () => leave(of, pick(['moved', 'died'] as const), register),
         async () =>
           open &&
@@ -89,5 +94,43 @@ describe('processes that write of the same babies at once', () => {
       }),
     );
     expect(faults).toEqual([]);
+  });
+});
+
+/** Resolves once a transaction waits for the row of another. */
+async function untilOneWaits(): Promise<void> {
+  await expect
+    .poll(async () => (await database.query(`select from pg_locks where not granted`)).length, { timeout: 30_000, interval: 5 })
+    .toBeGreaterThan(0);
+}
+
+describe('a baby that is erased while something is written of it', () => {
+  it('takes along what was being written', async () => {
+    const of = ofBaby();
+    const told = text({ baby: of.baby, text: 'told just now' });
+    await registers[0]?.record([examination(of)]);
+    const erased = await database.transaction(async (sql) => {
+      await recordEntries(sql, [told]);
+      const erasing = eraseBaby(database, of.baby, 'Invented Coordinator', noon + 1);
+      await untilOneWaits();
+      return { erasing };
+    });
+    expect(await erased.erasing).toBe('erased');
+    expect(await database.query('select text, state from texts_out where key = $1', [told.key])).toEqual([{ text: '', state: 'given-up' }]);
+  });
+
+  it('is written of no more by one who waited for it', async () => {
+    const of = ofBaby();
+    const told = text({ baby: of.baby, text: 'told just now' });
+    await registers[0]?.record([examination(of)]);
+    const waited = await database.transaction(async (sql) => {
+      await sql.query('select from babies where id = $1 for update', [of.baby]);
+      const writing = registers[0]?.record([told]);
+      await untilOneWaits();
+      await sql.query(`update babies set status = 'erased', erased_at = $2 where id = $1`, [of.baby, noon + 1]);
+      return { writing };
+    });
+    await waited.writing;
+    expect(await database.query('select from texts_out where key = $1', [told.key])).toEqual([]);
   });
 });

@@ -108,6 +108,25 @@ export function textsConformance(store: string, harness: () => RegisterHarness):
       expect(await claim(NEVER)).toEqual([]);
     });
 
+    it('that are not urgent are not claimed again once their sending has begun, unless it failed', async () => {
+      const [key = '', urgent = ''] = await record({}, { urgent: true });
+      await claim(noon);
+      expect(await Promise.all([key, urgent].map((one) => harness().register.beginSending(one, noon)))).toEqual([true, true]);
+      expect(await harness().register.beginSending(key, noon)).toBe(false);
+      expect(await claim(noon + CLAIM)).toMatchObject([{ key: urgent, attempts: 2 }]);
+      await settle(key, { kind: 'failed', reason: 'no route' }, noon + CLAIM);
+      expect(await claim(NEVER)).toContainEqual(expect.objectContaining({ key, attempts: 2 }));
+    });
+
+    it('once sent are not begun again', async () => {
+      const [key = ''] = await record({});
+      await claim(noon);
+      await harness().register.beginSending(key, noon);
+      await settle(key, { kind: 'sent', gatewayId: 'SM1' }, noon + 1);
+      expect(await stateOf(key)).toMatchObject({ state: 'sent', gateway_id: 'SM1' });
+      expect(await harness().register.beginSending(key, noon + 2)).toBe(false);
+    });
+
     it('whose fate was unknown are due again when the gateway says that they failed', async () => {
       const [key = ''] = await record({});
       await claim(noon);

@@ -66,6 +66,7 @@ export function openTestRegister(): TestRegister {
     findReferrals: call('findReferrals'),
     workDue: call('workDue'),
     claimTexts: call('claimTexts'),
+    beginSending: call('beginSending'),
     settleText: call('settleText'),
     reportText: call('reportText'),
     tellOfLost: call('tellOfLost'),

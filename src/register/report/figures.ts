@@ -65,10 +65,11 @@ async function segments(sql: Sql, period: Period, facility: string | null): Prom
     readonly facility: string;
     readonly week: string;
     readonly text: string;
+    readonly segments: number | null;
     readonly times: number;
   }
   const sums = new Map<string, Figure>();
-  for (const { facility: of, week, text, times } of await run<Sent>(sql, textsSent, period, facility)) {
+  for (const { facility: of, week, text, segments: counted, times } of await run<Sent>(sql, textsSent, period, facility)) {
     for (const [place, when] of [
       [of, week],
       [of, null],
@@ -76,7 +77,7 @@ async function segments(sql: Sql, period: Period, facility: string | null): Prom
     ]) {
       const key = JSON.stringify([place, when]);
       const before = sums.get(key)?.value ?? 0;
-      const value = before + measure(text).segments * times;
+      const value = before + (counted ?? measure(text).segments) * times;
       sums.set(key, { facility: place ?? null, week: when ?? null, name: 'texts.segments', value });
     }
   }

@@ -62,7 +62,7 @@ const isOnTime = `and exists (select from examinations done, examinations origin
   where origin.key = due_work.examination and done.baby = babies.id and done.at > origin.at and done.at <= (due_work.body ->> 'to')::bigint)`;
 
 const dayOfTexts = `
-  select coalesce(people.facility, places.id, '') as facility, at, texts_out.state, text from texts_out
+  select coalesce(people.facility, places.id, '') as facility, at, texts_out.state, text, segments from texts_out
     left join people on people.phone = texts_out.recipient
     left join lateral (select id from facilities where facilities.phone = texts_out.recipient order by id limit 1) as places on true
     where texts_out.at >= $1 and texts_out.at < $2`;
@@ -94,6 +94,6 @@ export const timed: readonly Query[] = [
   times(arrivals),
 ];
 
-/** Texts that went out, or may have: each wording once, with how often. */
+/** Texts that went out, or may have: each wording once, with how often. Of erased words only what they cost is known. */
 export const textsSent: Query = `${placed(`select texts.*, '' as name from (${dayOfTexts}) as texts where state not in ('due', 'given-up')`)}
-  select facility, week, text, count(*)::integer as times from placed group by facility, week, text`;
+  select facility, week, text, segments, count(*)::integer as times from placed group by facility, week, text, segments`;
