@@ -23,8 +23,10 @@ export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits):
     query_timeout: limits.statementMilliseconds + limits.connectMilliseconds,
     types: { getTypeParser: readType },
   });
-  // A connection that breaks while idle is replaced by the pool; without a listener it would end the process.
+  // A connection that breaks is replaced by the pool, and rejects the query that it had; without listeners the event itself would
+  // end the process. It may break in the very message with which it opens, before anything of ours holds it.
   pool.on('error', () => {});
+  pool.on('connect', (client) => void client.on('error', () => {}));
   let closing: Promise<void> | undefined;
 
   const connect = () => pool.connect().catch((cause: unknown) => Promise.reject(noConnection(url, cause)));
@@ -32,9 +34,6 @@ export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits):
   /** Lends a connection to `work`, and throws it away when it cannot be trusted any more. */
   async function withConnection<T>(work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
     const client = await connect();
-    // A connection that breaks while lent out rejects its query; the event itself must not end the process.
-    const ignore = () => {};
-    client.on('error', ignore);
     let broken: Error | undefined;
     try {
       return await work(client);
@@ -43,7 +42,6 @@ export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits):
       if (!(cause instanceof pg.DatabaseError)) broken = cause instanceof Error ? cause : new Error(String(cause));
       throw cause;
     } finally {
-      client.off('error', ignore);
       client.release(broken);
     }
   }

@@ -1,5 +1,6 @@
 // PostgreSQL away, or gone and come back while we hold connections to it.
 
+import { type AddressInfo, createServer } from 'node:net';
 import { afterAll, describe, expect, it } from 'vitest';
 import { openPostgres } from '../../src/register/postgres.ts';
 import { freePort } from '../support/free-port.ts';
@@ -22,6 +23,30 @@ describe('a database in PostgreSQL', () => {
     expect(failure).toContain('Check that it runs');
     expect(failure).toContain('DATABASE_URL');
     expect(failure).not.toContain('secret');
+  });
+
+  it('outlives a server that dies in the same breath in which it opens a connection', async () => {
+    const said = (kind: string, body: string): Buffer => {
+      const head = Buffer.from(`${kind}\0\0\0\0`, 'latin1');
+      head.writeInt32BE(4 + body.length, 1);
+      return Buffer.concat([head, Buffer.from(body, 'latin1')]);
+    };
+    // AuthenticationOk, ReadyForQuery and ErrorResponse of the frontend/backend protocol 3.0, PostgreSQL documentation 55.7.
+    const [opened, ready, gone] = [
+      said('R', '\0\0\0\0'),
+      said('Z', 'I'),
+      said('E', 'SFATAL\0C57P01\0Mterminating connection due to unexpected postmaster exit\0\0'),
+    ];
+    const dying = createServer((socket) => {
+      socket.once('data', () => socket.end(Buffer.concat([opened, ready, gone])));
+      socket.on('error', () => {});
+    });
+    await new Promise<void>((resolve) => dying.listen(0, '127.0.0.1', resolve));
+    const { port } = dying.address() as AddressInfo;
+    const database = openPostgres(`postgres://pipit@127.0.0.1:${port}/register`);
+    await expect(database.query('select 1')).rejects.toThrow();
+    await database.close();
+    await new Promise((resolve) => dying.close(resolve));
   });
 
   it('outlives connections that the server cuts, in use or idle', async () => {
