@@ -9,6 +9,10 @@ export interface TextTaken {
   readonly to: string;
   readonly from: string;
   readonly body: string;
+  /** What the sender calls the text by, a digest of its key; empty when it names no address for reports. */
+  readonly reference: string;
+  /** Epoch milliseconds. */
+  readonly at: number;
 }
 
 export interface FakeGateway {
@@ -16,6 +20,8 @@ export interface FakeGateway {
   readonly url: string;
   /** Every text taken so far, in order. */
   readonly taken: readonly TextTaken[];
+  /** Called with each text when it was taken. */
+  onText: (text: TextTaken) => void;
   takenFor(phone: string): string[];
   /** Texts to this phone are left without an answer until it is let go; how many wait. */
   holdFor(phone: string): { waiting(): number; letGo(): void };
@@ -39,15 +45,20 @@ export async function startFakeGateway(account: string, token: string): Promise<
     }
     const waiting = held.get(form.get('To') ?? '');
     if (waiting !== undefined) await new Promise<void>((letGo) => waiting.push(letGo));
-    taken.push({ to: form.get('To') ?? '', from: form.get('From') ?? '', body: form.get('Body') ?? '' });
+    const named = (field: string): string => form.get(field) ?? '';
+    const reference = new URLSearchParams(named('StatusCallback').split('?')[1]).get('text') ?? '';
+    const one = { to: named('To'), from: named('From'), body: named('Body'), reference, at: Date.now() };
+    taken.push(one);
+    gateway.onText(one);
     response.writeHead(201).end(JSON.stringify({ sid: `SM${taken.length}` }));
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
-  return {
+  const gateway: FakeGateway = {
     port,
     url: `http://127.0.0.1:${port}`,
     taken,
+    onText: () => {},
     takenFor: (phone) => taken.filter(({ to }) => to === phone).map(({ body }) => body),
     holdFor: (phone) => {
       const waiting: (() => void)[] = [];
@@ -66,4 +77,5 @@ export async function startFakeGateway(account: string, token: string): Promise<
         server.closeAllConnections();
       }),
   };
+  return gateway;
 }

@@ -1,5 +1,5 @@
 // A programme of invented people for the end-to-end tests and the bench: a roster with as many workers as are asked for,
-// one nurse, and the English wording alone, so that what a reply says is known. Next: end-to-end-server.ts.
+// one nurse or a few, and the English wording alone, so that what a reply says is known. Next: end-to-end-server.ts.
 
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,6 +7,8 @@ import { fileURLToPath } from 'node:url';
 import { temporaryFolder } from './temporary-folder.ts';
 
 export const NURSE = '+254700555012';
+/** On call after her, in this order, where a programme has more than one nurse. */
+const furtherNurses = ['+254700555013', '+254700555014'];
 export const ACCOUNT = 'AC00000000000000000000000000000000';
 export const NUMBER_OF_OURS = '+254700000999';
 
@@ -17,10 +19,12 @@ export interface Programme {
   readonly environment: Readonly<Record<string, string>>;
   /** A worker's phone; each number, from 0, is another worker. */
   worker(number: number): string;
+  /** In the order in which they are asked. */
+  readonly nurses: readonly string[];
   remove(): void;
 }
 
-export function makeProgramme(workers: number): Programme {
+export function makeProgramme(workers: number, manyNurses = 1): Programme {
   const folder = temporaryFolder();
   const locales = join(folder.path, 'locales');
   mkdirSync(locales);
@@ -31,11 +35,15 @@ export function makeProgramme(workers: number): Programme {
   mkdirSync(roster);
   const write = (table: string, lines: readonly string[]): void => writeFileSync(join(roster, `${table}.csv`), `${lines.join('\n')}\n`);
   write('facilities', ['id,name,zone,phone', `marula,Marula HC,Africa/Nairobi,${NURSE}`]);
-  write('people', ['phone,name,roles,facility,language', `${NURSE},Nurse Wanjiru,nurse,marula,en`, ...people]);
-  write('rota', ['facility,days,from,to,phone,order', `marula,daily,00:00,24:00,${NURSE},1`]);
+  const nurses = [NURSE, ...furtherNurses].slice(0, manyNurses);
+  const names = ['Wanjiru', 'Achieng', 'Chebet'];
+  const nursePeople = nurses.map((phone, at) => `${phone},Nurse ${names[at]},nurse,marula,en`);
+  write('people', ['phone,name,roles,facility,language', ...nursePeople, ...people]);
+  write('rota', ['facility,days,from,to,phone,order', ...nurses.map((phone, at) => `marula,daily,00:00,24:00,${phone},${at + 1}`)]);
   return {
     environment: { PIPIT_LOCALES: locales, PIPIT_ROSTER: roster, PIPIT_DATA: join(folder.path, 'data'), PIPIT_ALLOW_DRAFTS: '1' },
     worker,
+    nurses,
     remove: folder.remove,
   };
 }

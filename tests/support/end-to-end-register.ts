@@ -8,6 +8,9 @@ export interface TextRow {
   readonly text: string;
   readonly state: string;
   readonly attempts: number;
+  readonly urgent: boolean;
+  readonly at: number;
+  readonly settled_at: number | null;
 }
 
 export interface ExaminationRow {
@@ -31,11 +34,17 @@ export interface AlertRow {
 export interface RegisterView {
   examinations(worker: string): Promise<ExaminationRow[]>;
   alerts(worker: string): Promise<AlertRow[]>;
+  allAlerts(): Promise<AlertRow[]>;
+  /** Who moved an alert and who was asked, in order. */
+  movesOf(alert: string): Promise<{ readonly state_from: string | null; readonly state_to: string; readonly by: string }[]>;
+  askedOf(alert: string): Promise<string[]>;
+  /** As if her time to take the alert were over; false while the register knows of no such time. */
+  endTimeToTake(code: string, step: number): Promise<boolean>;
   /** Texts that speak of this worker's babies to the nurse, or go to the worker. */
   texts(about: string): Promise<TextRow[]>;
   allTexts(): Promise<TextRow[]>;
-  /** Queues urgent texts that are due at once, all in one instant. */
-  queueTexts(texts: readonly { readonly key: string; readonly to: string; readonly text: string }[]): Promise<void>;
+  /** Queues texts that are due at once, all in one instant, urgent ones unless it is said; leaves known ones as they are. */
+  queueTexts(texts: readonly { readonly key: string; readonly to: string; readonly text: string }[], urgent?: boolean): Promise<void>;
   /** As if the claims of senders that died had run out. */
   endClaims(): Promise<void>;
   close(): Promise<void>;
@@ -46,12 +55,24 @@ export function viewRegister(url: string): RegisterView {
   return {
     examinations: (worker) => database.query<ExaminationRow>('select * from examinations where worker = $1 order by key', [worker]),
     alerts: (worker) => database.query<AlertRow>('select * from alerts where worker = $1 order by key', [worker]),
+    allAlerts: () => database.query<AlertRow>('select * from alerts order by key'),
+    movesOf: (alert) => database.query('select state_from, state_to, by from alert_history where alert = $1 order by move', [alert]),
+    askedOf: async (alert) => {
+      const rows = await database.query<{ nurse: string }>('select nurse from alert_asks where alert = $1 order by step', [alert]);
+      return rows.map(({ nurse }) => nurse);
+    },
+    endTimeToTake: async (code, step) => {
+      const ended = `update due_work set due_at = case due_work.state when 'pending' then 0 else due_at end
+        from alerts where alerts.code = $1 and due_work.key = 'due:' || alerts.key || ':' || $2::text returning due_work.key`;
+      return (await database.query(ended, [code, step])).length > 0;
+    },
     texts: (about) => database.query<TextRow>(`select * from texts_out where recipient = $1 or strpos(key, $1) > 0 order by key`, [about]),
     allTexts: () => database.query<TextRow>('select * from texts_out order by key'),
-    queueTexts: (texts) =>
+    queueTexts: (texts, urgent = true) =>
       database.transaction(async (sql) => {
-        const insert = 'insert into texts_out (key, recipient, text, urgent, at, due_at) values ($1, $2, $3, true, 0, 0)';
-        for (const { key, to, text } of texts) await sql.query(insert, [key, to, text]);
+        const insert =
+          'insert into texts_out (key, recipient, text, urgent, at, due_at) values ($1, $2, $3, $4, 0, 0) on conflict do nothing';
+        for (const { key, to, text } of texts) await sql.query(insert, [key, to, text, urgent]);
       }),
     endClaims: async () => void (await database.query(`update texts_out set due_at = at where state = 'due'`)),
     close: () => database.close(),

@@ -21,6 +21,8 @@ export interface Relay {
   hang(directions?: readonly Direction[]): void;
   /** What waited goes on. */
   goOn(): void;
+  /** Cuts every connection, and loses what waited; takes new ones. */
+  cut(): void;
   /** Cuts every connection and refuses new ones. */
   leave(): Promise<void>;
   comeBack(): Promise<void>;
@@ -58,11 +60,14 @@ export async function startRelay(behind: { readonly port: number; readonly host?
     await new Promise<void>((resolve, reject) => server.once('error', reject).listen(port, '127.0.0.1', resolve));
     port = (server.address() as AddressInfo).port;
   };
-  const leave = async (): Promise<void> => {
-    const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+  const cut = (): void => {
     for (const socket of sockets) socket.destroy();
     queue = [];
     hanging.clear();
+  };
+  const leave = async (): Promise<void> => {
+    const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+    cut();
     await closed;
   };
   await open();
@@ -79,6 +84,7 @@ export async function startRelay(behind: { readonly port: number; readonly host?
       queue = [];
       for (const { piece, to } of waited) to.write(piece.bytes);
     },
+    cut,
     leave,
     comeBack: open,
     close: leave,

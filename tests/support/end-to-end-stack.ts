@@ -2,14 +2,15 @@
 // that a test can make hang or leave. Next: end-to-end-relay.ts.
 
 import { Redis } from 'ioredis';
+import { keptKeys } from '../../src/sessions/redis.ts';
 import { AUTH_TOKEN } from './channel-doors.ts';
 import { type FakeGateway, startFakeGateway } from './end-to-end-gateway.ts';
 import { ACCOUNT, makeProgramme, NURSE, type Programme } from './end-to-end-programme.ts';
 import { type RegisterView, viewRegister } from './end-to-end-register.ts';
 import { type Relay, startRelay } from './end-to-end-relay.ts';
 import { type Environment, settingsWith } from './end-to-end-server.ts';
-import { startPostgresServer } from './postgres-server.ts';
-import { startRedisServer } from './redis-server.ts';
+import { type PostgresServer, startPostgresServer } from './postgres-server.ts';
+import { type RedisServer, startRedisServer } from './redis-server.ts';
 
 export interface Way {
   /** Settings of a server whose stores and gateway are reached through the relays. */
@@ -20,6 +21,7 @@ export interface Way {
 export interface Stack extends Way {
   /** Relays for one more server, of its own. */
   anotherWay(): Promise<Way>;
+  readonly stores: { readonly redis: RedisServer; readonly postgres: PostgresServer };
   readonly gateway: FakeGateway;
   readonly programme: Programme;
   readonly register: RegisterView;
@@ -29,12 +31,16 @@ export interface Stack extends Way {
   nurseTexts(worker: string): string[];
   /** As if the lock had run out that a dead process left on this phone. */
   endLock(phone: string): Promise<void>;
+  /** Entries that are kept until the register takes them. */
+  keptEntries(): Promise<number>;
   close(): Promise<void>;
 }
 
-export async function startStack(workers: number): Promise<Stack> {
-  const programme = makeProgramme(workers);
-  const [redis, postgres, gateway] = await Promise.all([startRedisServer(), startPostgresServer(), startFakeGateway(ACCOUNT, AUTH_TOKEN)]);
+/** With `saving`, Redis survives its own death with all it has answered. */
+export async function startStack(workers: number, { nurses = 1, saving = false } = {}): Promise<Stack> {
+  const programme = makeProgramme(workers, nurses);
+  const starting = [startRedisServer({ saving }), startPostgresServer(), startFakeGateway(ACCOUNT, AUTH_TOKEN)] as const;
+  const [redis, postgres, gateway] = await Promise.all(starting);
   const relays: Relay[] = [];
   const relayTo = async (url: string): Promise<Relay> => {
     const relay = await startRelay({ port: Number(new URL(url).port) });
@@ -50,11 +56,13 @@ export async function startStack(workers: number): Promise<Stack> {
     };
   };
   const client = new Redis(redis.url);
+  client.on('error', () => {});
   const register = viewRegister(postgres.url);
   let used = 0;
   return {
     ...(await anotherWay()),
     anotherWay,
+    stores: { redis, postgres },
     gateway,
     programme,
     register,
@@ -64,6 +72,7 @@ export async function startStack(workers: number): Promise<Stack> {
     },
     nurseTexts: (worker) => gateway.takenFor(NURSE).filter((text) => text.includes(worker)),
     endLock: async (phone) => void (await client.del(`pipit:{${phone}}:lock`)),
+    keptEntries: () => client.hlen(keptKeys('pipit')[1]),
     close: async () => {
       client.disconnect();
       await register.close();

@@ -5,13 +5,15 @@ import { execFileSync } from 'node:child_process';
 import { chownSync, existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { freePort } from './free-port.ts';
-import { startProcess } from './started-process.ts';
+import { type StartedProcess, startProcess } from './started-process.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 
 const remedy = 'Install PostgreSQL 15 or newer (Debian: apt-get install -y postgresql) and run the tests again.';
 
 export interface PostgresServer {
   readonly url: string;
+  /** Ends it at once and without a checkpoint, and resolves when it stands again where it stood, recovered from its log. */
+  killAndRestart(signal: 'SIGQUIT' | 'SIGKILL'): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -27,21 +29,35 @@ export async function startPostgresServer(): Promise<PostgresServer> {
     cwd: folder.path,
     stdio: 'pipe',
   });
-  // No waiting for the disk: the data is thrown away with the folder.
+  // No waiting for the disk: the data is thrown away with the folder, and what a killed process wrote the system still has.
   const settings = { listen_addresses: '127.0.0.1', port, unix_socket_directories: folder.path, fsync: 'off' };
-  const server = await startProcess(
-    join(programs, 'postgres'),
-    ['-D', data, ...Object.entries(settings).flatMap(([name, value]) => ['-c', `${name}=${value}`])],
-    { ...owner, cwd: folder.path, sign: 'database system is ready to accept connections', remedy },
-  );
+  const args = ['-D', data, ...Object.entries(settings).flatMap(([name, value]) => ['-c', `${name}=${value}`])];
+  const sign = 'database system is ready to accept connections';
+  const start = () => startProcess(join(programs, 'postgres'), args, { ...owner, cwd: folder.path, sign, remedy });
+  let server = await start();
   return {
     url: `postgres://pipit@127.0.0.1:${port}/postgres`,
+    killAndRestart: async (signal) => {
+      await server.end(signal);
+      server = await startOver(start);
+    },
     stop: async () => {
       // Fast shutdown: connections that are still open are cut.
       await server.end('SIGINT');
       folder.remove();
     },
   };
+}
+
+/** After a SIGKILL the server's own children take a moment to see that it is gone; until then a new one refuses to start. */
+async function startOver(start: () => Promise<StartedProcess>): Promise<StartedProcess> {
+  for (;;) {
+    try {
+      return await start();
+    } catch (error) {
+      if (!/still in use|lock file .* already exists/.test(String(error))) throw error;
+    }
+  }
 }
 
 /** Debian keeps the server's programs by version, off the PATH; elsewhere pg_config knows. */

@@ -12,22 +12,27 @@ export interface RedisServer {
   /** Stops answering, connections stay open. */
   freeze(): void;
   thaw(): void;
+  /** Kills it, and resolves when it stands again where it stood, with what it had saved. */
+  killAndRestart(): Promise<void>;
   stop(): Promise<void>;
 }
 
-/** With `cluster`, a Redis Cluster of one node that owns every slot: keys of two slots in one script are refused. */
-export async function startRedisServer({ cluster = false } = {}): Promise<RedisServer> {
+/**
+ * With `cluster`, a Redis Cluster of one node that owns every slot: keys of two slots in one script are refused.
+ * With `saving`, it has on disk what it has answered (append-only file, synced always), as it must in production.
+ */
+export async function startRedisServer({ cluster = false, saving = false } = {}): Promise<RedisServer> {
   const folder = temporaryFolder();
   const port = await freePort();
   const clusterArgs = ['--cluster-enabled', 'yes', '--cluster-port', String(await freePort()), '--cluster-announce-ip', '127.0.0.1'];
-  const server = await startProcess(
-    'redis-server',
-    ['--port', String(port), '--bind', '127.0.0.1', '--save', '', '--dir', folder.path, ...(cluster ? clusterArgs : [])],
-    {
+  const savingArgs = saving ? ['--appendonly', 'yes', '--appendfsync', 'always'] : [];
+  const args = ['--port', String(port), '--bind', '127.0.0.1', '--save', '', '--dir', folder.path, ...savingArgs];
+  const start = () =>
+    startProcess('redis-server', [...args, ...(cluster ? clusterArgs : [])], {
       sign: 'Ready to accept connections',
       remedy: 'Install Redis 6 or newer (Debian: apt-get install -y redis-server) and run the tests again.',
-    },
-  );
+    });
+  let server = await start();
   const url = `redis://127.0.0.1:${port}`;
   if (cluster) await takeAllSlots(url);
   return {
@@ -35,6 +40,10 @@ export async function startRedisServer({ cluster = false } = {}): Promise<RedisS
     url,
     freeze: () => server.signal('SIGSTOP'),
     thaw: () => server.signal('SIGCONT'),
+    killAndRestart: async () => {
+      await server.end('SIGKILL');
+      server = await start();
+    },
     stop: async () => {
       server.signal('SIGCONT');
       await server.end('SIGTERM');

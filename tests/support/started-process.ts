@@ -8,6 +8,8 @@ export interface StartedProcess {
   signal(name: NodeJS.Signals): void;
   /** Sends the signal and resolves when the process has ended. */
   end(name: NodeJS.Signals): Promise<void>;
+  /** Resolves when the process has ended, with all that it said. */
+  readonly ended: Promise<string>;
 }
 
 /**
@@ -22,7 +24,7 @@ export function startProcess(
 ): Promise<StartedProcess> {
   return new Promise((resolve, reject) => {
     const child = spawn(command, args, { ...options, stdio: ['ignore', 'pipe', 'pipe'] });
-    const ended = new Promise<void>((gone) => child.once('exit', () => gone()));
+    const ended = new Promise<string>((gone) => child.once('close', () => gone(said)));
     const endWithUs = () => child.kill('SIGKILL');
     process.once('exit', endWithUs);
     let said = '';
@@ -35,8 +37,9 @@ export function startProcess(
         signal: (name) => void child.kill(name),
         end: (name) => {
           child.kill(name);
-          return ended;
+          return ended.then(() => {});
         },
+        ended,
       });
     };
     child.stdout?.on('data', listen);
