@@ -5,6 +5,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Published } from '../conversation/book.ts';
 import { bindBook } from '../conversation/book.ts';
 import { answerWork } from '../conversation/due-work.ts';
+import { noteGivenUp } from '../conversation/given-up.ts';
 import { tellOfLost } from '../conversation/lost-text.ts';
 import { faultName } from '../conversation/patience.ts';
 import type { Receive, Register, Roster, SendText, Sessions } from '../conversation/ports.ts';
@@ -112,7 +113,9 @@ export function buildApplication(parts: ApplicationParts): Application {
       log.error({ text: textReference(lost.key) }, 'an urgent text could not be delivered; the coordinators are told');
       return tellOfLost(lost, now(), { roster: parts.roster, published: current, speak });
     });
-  return { receive, sendDue: () => allDone([keptWritten, answerDue, tellLost, () => sendDue(stores.register, send, now)]) };
+  const lookAtBegun = (): Promise<number> => noteGivenUp({ ...stores, roster: parts.roster, book: current.book, now });
+  const sendTexts = (): Promise<number> => sendDue(stores.register, send, now);
+  return { receive, sendDue: () => allDone([keptWritten, answerDue, tellLost, sendTexts, lookAtBegun]) };
 }
 
 /** One after the other; one that fails holds none of the others back, and is told of when all had their turn. */

@@ -4,7 +4,7 @@ import { maskPhone } from '../channels/mask.ts';
 import type { Database } from '../register/database.ts';
 import { type Figure, readFigures } from '../register/report/figures.ts';
 import { readNotDelivered } from '../register/report/lost.ts';
-import { lastFourWeeks, type Period, periodOf } from '../register/report/period.ts';
+import { fourWeeksWith, lastFourWeeks, type Period, periodOf } from '../register/report/period.ts';
 import { rosterStoreIn } from '../register/roster.ts';
 import type { Config } from './config.ts';
 import { withRegister } from './register-database.ts';
@@ -26,11 +26,12 @@ const mostTexts = 1000;
 export async function report(config: Config, options: ReportOptions, now: number, print: Print): Promise<number> {
   const format = formats.find((one) => one === options.format);
   if (format === undefined) throw new Error(`"${options.format}" is no format. Give one of: ${formats.join(', ')}.`);
-  const usual = lastFourWeeks(now);
-  const period = periodOf(options.from ?? usual.from, options.until ?? usual.until);
+  const period = periodFor(options, now);
   if (period === null) throw new Error('--from and --until must be days such as 2026-11-23, the first one not after the last.');
   return withRegister(config, async (database) => {
-    const lines = options.notDelivered ? await notDelivered(database, period) : await figures(database, period, options.facility ?? null);
+    const facility = options.facility ?? null;
+    await refuseUnknown(database, facility);
+    const lines = options.notDelivered ? await notDelivered(database, period, facility) : await figures(database, period, facility, now);
     if (format === 'json')
       print(`${JSON.stringify({ period, [options.notDelivered ? 'notDelivered' : 'figures']: lines.rows }, null, 2)}\n`);
     else if (format === 'csv') print(writeTable([lines.headings, ...lines.cells]));
@@ -45,11 +46,21 @@ interface Lines {
   readonly rows: readonly unknown[];
 }
 
-async function figures(database: Database, period: Period, facility: string | null): Promise<Lines> {
+/** One end alone means four weeks from there. */
+function periodFor({ from, until }: ReportOptions, now: number): Period | null {
+  if (from !== undefined && until !== undefined) return periodOf(from, until);
+  if (from !== undefined) return fourWeeksWith('from', from);
+  return until === undefined ? lastFourWeeks(now) : fourWeeksWith('until', until);
+}
+
+async function refuseUnknown(database: Database, facility: string | null): Promise<void> {
   const known = (await rosterStoreIn(database).read()).data.facilities.map(({ id }) => id);
   if (facility !== null && !known.includes(facility))
     throw new Error(`The roster has no facility "${facility}". It has: ${known.join(', ') || 'none, until a roster is imported'}.`);
-  const rows = await readFigures(database, period, facility);
+}
+
+async function figures(database: Database, period: Period, facility: string | null, now: number): Promise<Lines> {
+  const rows = await readFigures(database, period, facility, now);
   return {
     headings: ['facility', 'week', 'figure', 'value'],
     cells: rows.map((one: Figure) => [one.facility ?? 'all', one.week ?? 'all', one.name, one.value === null ? '' : String(one.value)]),
@@ -57,15 +68,25 @@ async function figures(database: Database, period: Period, facility: string | nu
   };
 }
 
-async function notDelivered(database: Database, period: Period): Promise<Lines> {
-  const rows = (await readNotDelivered(database, period, mostTexts)).map((one) => ({
+async function notDelivered(database: Database, period: Period, facility: string | null): Promise<Lines> {
+  const found = await readNotDelivered(database, period, facility, mostTexts + 1);
+  if (found.length > mostTexts) throw new Error(`More than ${mostTexts} texts reached nobody. Give a shorter period, or one --facility.`);
+  const rows = found.map((one) => ({
     ...one,
     at: new Date(one.at).toISOString(),
     recipient: maskPhone(one.recipient),
   }));
   return {
-    headings: ['at', 'recipient', 'urgent', 'state', 'attempts', 'reason'],
-    cells: rows.map((one) => [one.at, one.recipient, one.urgent ? 'urgent' : '', one.state, String(one.attempts), one.reason ?? '']),
+    headings: ['at', 'facility', 'recipient', 'urgent', 'state', 'attempts', 'reason'],
+    cells: rows.map((one) => [
+      one.at,
+      one.facility,
+      one.recipient,
+      one.urgent ? 'urgent' : '',
+      one.state,
+      String(one.attempts),
+      one.reason ?? '',
+    ]),
     rows,
   };
 }

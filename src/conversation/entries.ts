@@ -7,6 +7,7 @@ import { type AlertBody, askText, facilityOf, takenLimit } from './alerts/alert-
 import { chainOf } from './alerts/alert-chain.ts';
 import { alertText } from './alerts/alert-text.ts';
 import { type FollowUpParts, recipient } from './follow-up-parts.ts';
+import { givenUpAfter } from './given-up.ts';
 import { newsEntries } from './news-entries.ts';
 import type { AlertEntry, AlertRecord, Entry, ExaminationEntry, TextEntry } from './records.ts';
 import { followUpEntries } from './reminders/schedule.ts';
@@ -22,6 +23,8 @@ export function entriesOf(facts: readonly Fact[], parts: EntryParts): Entry[] {
 
 function entriesOfOne(fact: Fact, parts: EntryParts): Entry[] {
   switch (fact.kind) {
+    case 'begun':
+      return [{ ...fact, lookAt: fact.at + givenUpAfter }];
     case 'examination':
       return [examinationEntry(fact), ...followUpEntries(fact, parts)];
     case 'alert':

@@ -5,6 +5,8 @@ import type {
   AlertRecord,
   AlertState,
   BabyRecord,
+  BegunLook,
+  BegunRecord,
   DeliveryReport,
   DueWork,
   Entry,
@@ -135,6 +137,9 @@ export interface Register {
    * Returns  how many there were.
    */
   tellOfLost(at: number, limit: number, tell: (lost: LostText) => readonly TextEntry[]): Promise<number>;
+  /** Examinations that were begun, are to be looked at by then and have not ended; oldest first. */
+  begunDue(at: number, limit: number): Promise<BegunRecord[]>;
+  settleBegun(key: string, look: BegunLook): Promise<void>;
   end(): Promise<void>;
 }
 

@@ -14,7 +14,7 @@ import { entriesOf } from './entries.ts';
 import type { FollowUpParts } from './follow-up-parts.ts';
 import { replyAfter } from './not-recorded.ts';
 import type { Facility, Held, Incoming, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
-import { record } from './record.ts';
+import { keepCounted, record } from './record.ts';
 import { speaker } from './speak.ts';
 import { readSession, writeSession } from './stored-session.ts';
 import { keyedLast } from './ussd-input.ts';
@@ -145,13 +145,16 @@ async function answerAsWorker(
   const language = turn.session.language ?? person.language;
   const voice: Voice = { catalogues, language, screen: parts.screen };
   const entries = entriesOf(turn.facts, { ...turnParts, openAlert: await openAlertFor(turn.facts, turnParts) });
-  const recorded = await record(entries, parts);
+  const counted = entries.filter(({ kind }) => kind === 'begun');
+  await keepCounted(counted, parts);
+  const owed = entries.filter(({ kind }) => kind !== 'begun');
+  const recorded = await record(owed, parts);
   const reply = replyAfter(turn.reply, recorded, said.caller.nurse);
   const { hasMore, ...outgoing } = compose(reply, incoming.channel, voice);
   const { dial: _dial, hasMore: _hadMore, ...rest } = turn.session;
   const paged = hasMore ? { ...rest, hasMore } : rest;
   const session = incoming.dial === undefined ? paged : { ...paged, dial: { id: incoming.dial, keyed: incoming.text } };
-  const hasRecorded = hasRelayed || (entries.length > 0 && recorded.where === 'register');
+  const hasRecorded = hasRelayed || (owed.length > 0 && recorded.where === 'register');
   return { outgoing, session, hasRecorded, isLost: recorded.where === 'nowhere' };
 }
 

@@ -44,6 +44,16 @@ export async function record(entries: readonly Waiting[], parts: RecordParts): P
   return { where: 'nowhere', isNurseTold };
 }
 
+/** What is only counted waits beside the sessions until the register has time for it; should that fail, it is not counted. */
+export async function keepCounted(
+  entries: readonly Waiting[],
+  { sessions, pause, log }: Pick<RecordParts, 'sessions' | 'pause' | 'log'>,
+): Promise<void> {
+  if (entries.length === 0) return;
+  const kept = await within(keepingPatienceMilliseconds, sessions.keep(entries), pause);
+  if (kept.kind === 'away') log.error({ fault: kept.fault }, 'what was begun could not be kept, and is not counted');
+}
+
 /** A register that was too slow may yet take the text and have it sent as well: told twice is better than not told. */
 async function sendIfUrgent(entry: Waiting, parts: RecordParts): Promise<Waiting> {
   if (!isUrgentText(entry) || entry.gatewayId !== undefined) return entry;

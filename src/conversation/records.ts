@@ -56,6 +56,22 @@ export interface ExaminationEntry extends OfBaby {
   readonly body: unknown;
 }
 
+/** An examination was begun; looked at once it has had the time to end. Counted only: nobody waits for it. */
+export interface BegunEntry extends Keyed {
+  readonly kind: 'begun';
+  /** Key of the examination's own entry. */
+  readonly examination: string;
+  readonly flow: string;
+  readonly worker: string;
+  readonly facility: string;
+  readonly lookAt: number;
+}
+
+export type BegunRecord = Omit<BegunEntry, 'kind' | 'lookAt'>;
+
+/** `step`: where it was given up; null: not known. */
+export type BegunLook = { readonly kind: 'again'; readonly at: number } | { readonly kind: 'given-up'; readonly step: string | null };
+
 /** Joins the alert of the same baby that is not closed, if there is one; else raises one, which asks `nurse`. */
 export interface AlertEntry extends OfBaby {
   readonly kind: 'alert';
@@ -144,6 +160,7 @@ export type Entry =
   | ReferralEntry
   | ReferralNewsEntry
   | BabyNewsEntry
+  | BegunEntry
   | AuditEntry;
 
 export type AlertState = 'open' | 'taken' | 'closed';

@@ -69,7 +69,19 @@ export interface BabyNewsFact extends News {
   readonly referral: string | null;
 }
 
-export type Fact = ExaminationFact | AlertFact | ReferralNewsFact | BabyNewsFact;
+/** An examination was begun, and did not end with the same message. */
+export interface BegunFact {
+  readonly kind: 'begun';
+  readonly key: string;
+  /** Key of the fact that will tell its end. */
+  readonly examination: string;
+  readonly flow: string;
+  readonly worker: string;
+  readonly facility: string;
+  readonly at: number;
+}
+
+export type Fact = BegunFact | ExaminationFact | AlertFact | ReferralNewsFact | BabyNewsFact;
 
 export function examinationFact(examination: Examination, standing: Standing, caller: Caller, book: Book, now: number): ExaminationFact {
   return {

@@ -2,6 +2,7 @@
 // no clock, no store, no network, no chance. Opens with what may be sent at any moment; an answer goes to answer.ts.
 
 import { answer, askBack } from './answer.ts';
+import { begunFacts } from './begun.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { type Coded, codeIn, looksLikeAmount } from './code-in.ts';
 import { type Commanded, commandOf } from './commands.ts';
@@ -28,7 +29,9 @@ export interface IncomingText {
 }
 
 export function takeTurn(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
-  const turn = route({ ...session, lastMessageAt: now }, incoming, book, now);
+  const routed = route({ ...session, lastMessageAt: now }, incoming, book, now);
+  const begun = begunFacts(session, routed.session, incoming.caller, now);
+  const turn = begun.length === 0 ? routed : { ...routed, facts: [...routed.facts, ...begun] };
   if (session.cautioned) return turn;
   const told = [say('caution'), ...turn.reply.told];
   return { ...turn, session: { ...turn.session, cautioned: true, told }, reply: { ...turn.reply, told } };

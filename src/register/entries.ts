@@ -7,6 +7,7 @@ import type { Entry } from '../conversation/records.ts';
 import { recordAlert, recordAsked } from './alerts.ts';
 import { recordAudit } from './audit.ts';
 import { lockBabies, recordBabyNews, withoutErased } from './babies.ts';
+import { recordBegun } from './begun.ts';
 import type { Sql } from './database.ts';
 import { recordDue } from './due-work.ts';
 import { recordExamination } from './examinations.ts';
@@ -21,6 +22,7 @@ export async function recordEntries(sql: Sql, entries: readonly Waiting[]): Prom
   const of = <Kind extends Entry['kind']>(kind: Kind): Extract<Waiting, { kind: Kind }>[] =>
     sorted.filter((entry): entry is Extract<Waiting, { kind: Kind }> => entry.kind === kind);
 
+  for (const entry of of('begun')) await recordBegun(sql, entry);
   for (const entry of of('examination')) await recordExamination(sql, entry);
   for (const entry of of('baby-news')) await recordBabyNews(sql, entry);
   await recordDue(sql, of('due'));

@@ -38,6 +38,21 @@ export function alert(changes: Partial<Of<'alert'>> = {}): Of<'alert'> {
   return { kind: 'alert', key: freshKey('alert'), ...ofBaby(), nurse, at: noon, body: { because: ['not-feeding'] }, ...changes };
 }
 
+export function begun(changes: Partial<Of<'begun'>> = {}): Of<'begun'> {
+  const key = freshKey('begun');
+  return {
+    kind: 'begun',
+    key,
+    examination: `examination:${key}`,
+    flow: 'first-day-exam',
+    worker,
+    facility,
+    at: noon,
+    lookAt: noon,
+    ...changes,
+  };
+}
+
 export function asked(changes: Pick<Of<'asked'>, 'alert' | 'step' | 'nurse'> & Partial<Of<'asked'>>): Of<'asked'> {
   return { kind: 'asked', key: `asked:${changes.alert}:${changes.step}`, why: 'not-taken', at: noon, ...changes };
 }

@@ -3,6 +3,7 @@
 import { entriesConformance, type RegisterHarness } from './register.ts';
 import { alertsConformance } from './register-alerts.ts';
 import { babiesConformance } from './register-babies.ts';
+import { begunConformance } from './register-begun.ts';
 import { dueConformance } from './register-due.ts';
 import { referralsConformance } from './register-referrals.ts';
 import { reportsConformance } from './register-reports.ts';
@@ -13,6 +14,7 @@ export function registerConformance(store: string, harness: () => RegisterHarnes
   alertsConformance(store, harness);
   referralsConformance(store, harness);
   babiesConformance(store, harness);
+  begunConformance(store, harness);
   dueConformance(store, harness);
   textsConformance(store, harness);
   reportsConformance(store, harness);

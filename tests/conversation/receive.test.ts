@@ -37,7 +37,7 @@ describe('a message', () => {
   it('that waited is answered as soon as the other one is done', async () => {
     const station = openStation({ sessions: busyFor(3) });
     expect(await station.text(worker, 'BABY')).toMatch(/New baby/);
-    expect(station.pauses).toHaveLength(3);
+    expect(station.pauses.filter((pause) => pause < 1_000)).toHaveLength(3);
   });
 
   it.each([

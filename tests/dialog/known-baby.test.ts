@@ -40,7 +40,10 @@ describe('a baby that is seen again', () => {
     const later = { text: 'VISIT 7FK', caller: { ...caller, message: 'later' }, dialled: false };
     const again = takeTurn(
       cautioned,
-      { ...later, answers: [{ lookUp: { kind: 'code', code: '7FK', rest: '' }, found: { kind: 'babies', babies: [{ ...babyWith('b1'), last }] } }] },
+      {
+        ...later,
+        answers: [{ lookUp: { kind: 'code', code: '7FK', rest: '' }, found: { kind: 'babies', babies: [{ ...babyWith('b1'), last }] } }],
+      },
       book,
       now + 5 * 86_400_000,
     );

@@ -71,7 +71,7 @@ async function seen(facility: string, isOpen = false) {
 
 const period = { from: '2026-11-23', until: '2026-11-29' };
 const counts = async (facility: string) =>
-  (await readFigures(database, period, null))
+  (await readFigures(database, period, null, noon + 99 * HOUR))
     .filter((one) => one.facility === facility)
     .map(({ name, week, value }) => [name, week, value]);
 

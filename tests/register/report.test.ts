@@ -6,8 +6,8 @@ import type { Database } from '../../src/register/database.ts';
 import { registerIn } from '../../src/register/register.ts';
 import { type Figure, readFigures } from '../../src/register/report/figures.ts';
 import { readNotDelivered } from '../../src/register/report/lost.ts';
-import { lastFourWeeks, periodOf } from '../../src/register/report/period.ts';
-import { alert, babyNews, due, examination, HOUR, nurse, ofBaby, referral, referralNews, text } from '../conformance/entries.ts';
+import { fourWeeksWith, lastFourWeeks, periodOf } from '../../src/register/report/period.ts';
+import { alert, babyNews, begun, due, examination, HOUR, nurse, ofBaby, referral, referralNews, text } from '../conformance/entries.ts';
 import { openMigrated } from '../support/migrated-database.ts';
 
 const minute = 60_000;
@@ -16,6 +16,7 @@ const day = 24 * HOUR;
 const monday = Date.parse('2026-04-27T00:00:00+03:00');
 const noon = monday + 12 * HOUR;
 const period = { from: '2026-04-20', until: '2026-05-03' };
+const later = monday + 30 * day;
 const of = (place: string) => ofBaby({ facility: place });
 
 let database: Database;
@@ -72,7 +73,7 @@ beforeAll(async () => {
   );
   await database.query(`update texts_out set state = 'sent'`);
   await database.query(`update texts_out set state = 'given-up', reason = 'http 500' where recipient = '+201000000012'`);
-  figures = await readFigures(database, period, null);
+  figures = await readFigures(database, period, null, later);
 });
 afterAll(() => database.close());
 
@@ -118,6 +119,38 @@ describe('the figures', () => {
     expect(figure('contacts.on-time.share')).toBe(0.5);
   });
 
+  it('leave out contacts whose time is not over yet, done or not', async () => {
+    const early = await readFigures(database, period, 'river', noon + 2 * day - 1);
+    const names = early.filter((one) => one.week === null && one.facility === 'river');
+    expect(names.find(({ name }) => name === 'contacts.due')?.value).toBe(1);
+  });
+
+  it('say that there was none of what is always counted, where anything was', () => {
+    expect(figure('reminders.missed', 'hill', '2026-W18')).toBe(0);
+    expect(figure('alerts', 'river', '2026-W17')).toBe(0);
+    expect(figure('contacts.on-time.share', 'hill')).toBeUndefined();
+  });
+
+  it('count examinations that were given up, by flow and step, of all that were begun', async () => {
+    const [one, other, third] = [
+      begun({ facility: 'hill', at: noon }),
+      begun({ facility: 'hill', at: noon }),
+      begun({ facility: 'hill', at: noon }),
+    ];
+    await record(one, other, third);
+    await registerIn(database).settleBegun(one.key, { kind: 'given-up', step: 'danger' });
+    await registerIn(database).settleBegun(other.key, { kind: 'given-up', step: null });
+    const now = await readFigures(database, period, 'hill', later);
+    const value = (name: string) => now.find((one) => one.name === name && one.facility === 'hill' && one.week === null)?.value;
+    // Three begun and not ended, and six that ended with the message that began them.
+    expect(value('examinations.begun')).toBe(9);
+    expect(value('examinations.given-up')).toBe(2);
+    expect(value('examinations.given-up.share')).toBe(0.222);
+    expect(value('examinations.given-up.at.first-day-exam.danger')).toBe(1);
+    expect(value('examinations.given-up.at.first-day-exam.not-known')).toBe(1);
+    await database.query('delete from begun');
+  });
+
   it('count what was not assessed, by finding', () => {
     expect(figure('not-assessed.heart-rate')).toBe(3);
   });
@@ -130,12 +163,12 @@ describe('the figures', () => {
   });
 
   it('of one facility are the same as its own among all', async () => {
-    const own = (await readFigures(database, period, 'river')).filter(({ facility }) => facility === 'river');
+    const own = (await readFigures(database, period, 'river', later)).filter(({ facility }) => facility === 'river');
     expect(own).toEqual(figures.filter(({ facility }) => facility === 'river'));
   });
 
   it('of a period in which nothing was are none', async () => {
-    expect(await readFigures(database, { from: '2025-01-01', until: '2025-01-07' }, null)).toEqual([]);
+    expect(await readFigures(database, { from: '2025-01-01', until: '2025-01-07' }, null, later)).toEqual([]);
   });
 });
 
@@ -156,12 +189,12 @@ describe('of one baby', () => {
     await register.moveAlert(first.key, 'taken', 'closed', nurse, monday - day, []);
     const sent = referral({ ...twice, at: noon });
     await record(alert({ ...twice, at: noon }), sent, referralNews({ referral: sent.key, news: 'arrived', at: noon + HOUR }));
-    figures = await readFigures(database, period, 'lake');
+    figures = await readFigures(database, period, 'lake', later);
   });
 
   it('a second look is not its next contact, which is planned anew and counts once', () => {
     expect(figure('contacts.due', 'lake')).toBe(1);
-    expect(figure('contacts.on-time', 'lake')).toBeUndefined();
+    expect(figure('contacts.on-time', 'lake')).toBe(0);
   });
 
   it('an arrival is of the last alert before it', () => {
@@ -171,14 +204,23 @@ describe('of one baby', () => {
 });
 
 it('a text that reached nobody is listed with its reason, and not with its words', async () => {
-  expect(await readNotDelivered(database, period, 10)).toEqual([
-    { at: noon, recipient: '+201000000012', urgent: false, state: 'given-up', attempts: 0, reason: 'http 500' },
+  expect(await readNotDelivered(database, period, null, 10)).toEqual([
+    { at: noon, facility: 'river', recipient: '+201000000012', urgent: false, state: 'given-up', attempts: 0, reason: 'http 500' },
   ]);
+  expect(await readNotDelivered(database, period, 'river', 10)).toHaveLength(1);
+  expect(await readNotDelivered(database, period, 'hill', 10)).toEqual([]);
+  expect(await readNotDelivered(database, { from: '2026-04-28', until: '2026-05-03' }, null, 10)).toEqual([]);
 });
 
 describe('a period', () => {
   it('is four whole weeks where nothing is said', () => {
     expect(lastFourWeeks(Date.parse('2026-11-25T20:00Z'))).toEqual({ from: '2026-11-02', until: '2026-11-29' });
+  });
+
+  it('is four weeks from or until the one day that is given', () => {
+    expect(fourWeeksWith('from', '2026-02-02')).toEqual({ from: '2026-02-02', until: '2026-03-01' });
+    expect(fourWeeksWith('until', '2026-03-01')).toEqual({ from: '2026-02-02', until: '2026-03-01' });
+    expect(fourWeeksWith('until', '2026-02-29')).toBeNull();
   });
 
   it.each([

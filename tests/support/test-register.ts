@@ -69,6 +69,8 @@ export function openTestRegister(): TestRegister {
     beginSending: call('beginSending'),
     settleText: call('settleText'),
     reportText: call('reportText'),
+    begunDue: call('begunDue'),
+    settleBegun: call('settleBegun'),
     tellOfLost: call('tellOfLost'),
     end: async () => {},
     rows: async (sql, values) => (await ready).database.query<Row>(sql, values),

@@ -1,5 +1,5 @@
 // The coordinator's figures, per facility and ISO week of the facility's own calendar, per facility, and over all. Each is a name
-// and a value, so that a spreadsheet can turn them as it likes. What there was nothing of has no value: never 0. Next: queries.ts.
+// and a value, so that a spreadsheet can turn them as it likes. A count may be 0; a share or a time of nothing has no value. Next: queries.ts.
 
 import { measure } from '../../messages/segments.ts';
 import type { Database, Sql } from '../database.ts';
@@ -17,15 +17,22 @@ export interface Figure {
   readonly value: number | null;
 }
 
-/** Takes  facility: null for all of them. All rows as of one instant. */
-export function readFigures(database: Database, period: Period, facility: string | null): Promise<Figure[]> {
+/**
+ * All rows as of one instant.
+ *
+ * Takes    facility: null for all of them.
+ *          now: what is still to come by then, such as a contact whose time is not over, does not count yet.
+ */
+export function readFigures(database: Database, period: Period, facility: string | null, now: number): Promise<Figure[]> {
   return database.transaction(async (sql) => {
     await sql.script('set transaction isolation level repeatable read');
+    const read = <Row>(query: Query): Promise<Row[]> => run<Row>(sql, query, period, facility, now);
     const figures: Figure[] = [];
-    for (const query of counted) figures.push(...(await run<Counted>(sql, query, period, facility)).map(figureOf));
-    for (const query of timed) figures.push(...(await run<Timed>(sql, query, period, facility)).flatMap(timesOf));
-    figures.push(...(await segments(sql, period, facility)));
-    return [...figures, ...sharesOf(figures)].sort(inOrder);
+    for (const query of counted) figures.push(...(await read<Counted>(query)).map(figureOf));
+    for (const query of timed) figures.push(...(await read<Timed>(query)).flatMap(timesOf));
+    figures.push(...segmentsOf(await read<Sent>(textsSent)));
+    const whole = [...figures, ...noughts(figures)];
+    return [...whole, ...sharesOf(whole)].sort(inOrder);
   });
 }
 
@@ -42,10 +49,10 @@ interface Timed extends Omit<Counted, 'value'> {
   readonly minutes: readonly [number, number] | null;
 }
 
-function run<Row>(sql: Sql, query: Query, period: Period, facility: string | null): Promise<Row[]> {
+function run<Row>(sql: Sql, query: Query, period: Period, facility: string | null, now: number): Promise<Row[]> {
   const { first, last } = aroundPeriod(period);
   const only = facility === null ? null : storableText(facility);
-  return sql.query<Row>(query, [first, last, period.from, period.until, only]);
+  return sql.query<Row>(query, [first, Math.min(last, now + 1), period.from, period.until, only]);
 }
 
 const figureOf = ({ facility, week, name, value }: Counted): Figure => ({ facility, week, name, value });
@@ -59,17 +66,18 @@ function timesOf({ facility, week, name, count, minutes }: Timed): Figure[] {
   ];
 }
 
+interface Sent {
+  readonly facility: string;
+  readonly week: string;
+  readonly text: string;
+  readonly segments: number | null;
+  readonly times: number;
+}
+
 /** Texts are measured as they were sent; the database cannot. The replies to what a worker texts are in no table. */
-async function segments(sql: Sql, period: Period, facility: string | null): Promise<Figure[]> {
-  interface Sent {
-    readonly facility: string;
-    readonly week: string;
-    readonly text: string;
-    readonly segments: number | null;
-    readonly times: number;
-  }
+function segmentsOf(sent: readonly Sent[]): Figure[] {
   const sums = new Map<string, Figure>();
-  for (const { facility: of, week, text, segments: counted, times } of await run<Sent>(sql, textsSent, period, facility)) {
+  for (const { facility: of, week, text, segments: counted, times } of sent) {
     for (const [place, when] of [
       [of, week],
       [of, null],
@@ -84,9 +92,27 @@ async function segments(sql: Sql, period: Period, facility: string | null): Prom
   return [...sums.values()];
 }
 
+/** Counted wherever anything was: that there was none of these is news. */
+const alwaysCounted = [
+  ...['examinations', 'examinations.given-up', 'babies.new', 'alerts', 'alerts.not-taken', 'alerts.examination-not-ended'],
+  ...['contacts.due', 'reminders.missed'],
+];
+
+/** The zeros of every facility and week of which there is any figure. Done on time is none only of those that were due. */
+function noughts(figures: readonly Figure[]): Figure[] {
+  const places = new Map(figures.map((one) => [keyOf(one, ''), one]));
+  const known = new Map(figures.map((one) => [keyOf(one, one.name), one.value]));
+  return [...places.values()].flatMap(({ facility, week }) => {
+    const has = (name: string): boolean => known.has(keyOf({ facility, week }, name));
+    const due = has('contacts.due') ? ['contacts.on-time'] : [];
+    return [...alwaysCounted, ...due].filter((name) => !has(name)).map((name) => ({ facility, week, name, value: 0 }));
+  });
+}
+
 /** Of what each share is one. */
 const wholes: readonly (readonly [part: RegExp, whole: string])[] = [
   [/^examinations\.urgency\.[a-z]+$/, 'examinations'],
+  [/^examinations\.given-up$/, 'examinations.begun'],
   [/^contacts\.on-time$/, 'contacts.due'],
 ];
 

@@ -14,6 +14,14 @@ export function lastFourWeeks(now: number): Period {
   return { from: day(week.minus({ weeks: 3 })), until: day(week.plus({ days: 6 })) };
 }
 
+/** Four weeks that begin or end with this day; null: it is no day of the calendar. */
+export function fourWeeksWith(end: 'from' | 'until', text: string): Period | null {
+  const given = DateTime.fromFormat(text, 'yyyy-MM-dd', { zone: 'utc' });
+  if (!given.isValid) return null;
+  const rest = { days: 27 };
+  return end === 'from' ? { from: text, until: day(given.plus(rest)) } : { from: day(given.minus(rest)), until: text };
+}
+
 /** Null: one of them is no day of the calendar, or they stand the wrong way round. */
 export function periodOf(from: string, until: string): Period | null {
   const [first, last] = [from, until].map((text) => DateTime.fromFormat(text, 'yyyy-MM-dd', { zone: 'utc' }));

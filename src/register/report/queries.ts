@@ -62,7 +62,7 @@ const isOnTime = `and exists (select from examinations done, examinations origin
   where origin.key = due_work.examination and done.baby = babies.id and done.at > origin.at and done.at <= (due_work.body ->> 'to')::bigint)`;
 
 const dayOfTexts = `
-  select coalesce(people.facility, places.id, '') as facility, at, texts_out.state, text, segments from texts_out
+  select coalesce(people.facility, places.id, '') as facility, texts_out.* from texts_out
     left join people on people.phone = texts_out.recipient
     left join lateral (select id from facilities where facilities.phone = texts_out.recipient order by id limit 1) as places on true
     where texts_out.at >= $1 and texts_out.at < $2`;
@@ -71,6 +71,13 @@ export const counted: readonly Query[] = [
   counts(`select facility, at, 'examinations' as name from examinations where ${during}`),
   counts(`select facility, at, 'examinations.flow.' || coalesce(flow, 'not-known') as name from examinations where ${during}`),
   counts(`select facility, at, 'examinations.urgency.' || coalesce(urgency, 'incomplete') as name from examinations where ${during}`),
+  // One that ended with the message that began it, and a correction, are begun and ended.
+  counts(`select facility, at, 'examinations.begun' as name from examinations where ${during}
+      and not exists (select from begun where begun.key = 'begun' || substr(examinations.key, length('examination') + 1))
+    union all select facility, at, 'examinations.begun' from begun where ${during}`),
+  counts(`select facility, at, 'examinations.given-up' as name from begun where ${during} and state = 'given-up'`),
+  counts(`select facility, at, 'examinations.given-up.at.' || flow || '.' || coalesce(step, 'not-known') as name from begun
+    where ${during} and state = 'given-up'`),
   counts(`select facility, first_at as at, 'babies.new' as name from babies where first_at >= $1 and first_at < $2`),
   counts(`select facility, at, 'alerts' as name from alerts where ${during}`),
   counts(`select facility, at, 'alerts.not-taken' as name from alerts where ${during} and ${takenAt} is null`),
@@ -93,6 +100,11 @@ export const timed: readonly Query[] = [
   times(`select facility, at, 'minutes.danger-to-taken' as name, (${takenAt} - at) / 60000.0 as minutes from alerts where ${during}`),
   times(arrivals),
 ];
+
+/** Takes also $6, how many at most. Newest first. */
+export const notDelivered: Query = `${placed(`select texts.*, '' as name from (${dayOfTexts}) as texts
+    where state in ('given-up', 'undelivered', 'unknown')`)}
+  select at, facility, recipient, urgent, state, attempts, reason from placed order by at desc, key limit $6`;
 
 /** Texts that went out, or may have: each wording once, with how often. Of erased words only what they cost is known. */
 export const textsSent: Query = `${placed(`select texts.*, '' as name from (${dayOfTexts}) as texts where state not in ('due', 'given-up')`)}
