@@ -10,23 +10,22 @@ import type { Value } from './value.ts';
 
 type IsNotable = (value: Value) => boolean;
 
-export interface Candidates {
+/** What no switch changes. */
+export interface TriggeredPlaces {
   /** By place in the judging order: 1 where the classification must always be judged. */
   readonly always: readonly number[];
   /** By slot: the places of the classifications that any value, or a value that is not normal, can trigger. */
   readonly onKnown: readonly (readonly number[])[];
   readonly onNotable: readonly (readonly number[])[];
+}
+
+export interface Candidates extends TriggeredPlaces {
   readonly isNotable: readonly IsNotable[];
   readonly fieldSlots: readonly number[];
 }
 
 /** Takes    judged: the classifications in the order in which they are judged. */
-export function prepareCandidates(
-  judged: readonly ClassificationRule[],
-  protocol: Protocol,
-  slots: Slots,
-  chosen: ChosenOption,
-): Candidates {
+export function triggeredPlaces(judged: readonly ClassificationRule[], protocol: Protocol, slots: Slots): TriggeredPlaces {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
   const always = new Array<number>(judged.length).fill(0);
   const onKnown: number[][] = Array.from({ length: slots.size }, () => []);
@@ -36,6 +35,10 @@ export function prepareCandidates(
     if (triggers === null) always[place] = 1;
     for (const { term, on } of triggers ?? []) (on === 'known' ? onKnown : onNotable)[slots.of(term)]?.push(place);
   }
+  return { always, onKnown, onNotable };
+}
+
+export function prepareCandidates(places: TriggeredPlaces, protocol: Protocol, slots: Slots, chosen: ChosenOption): Candidates {
   const isNotable = Array.from({ length: slots.size }, (): IsNotable => () => true);
   const bands = (finding: NumberFinding): readonly Band[] => bandsUnder(finding, protocol.limits, chosen);
   for (const finding of protocol.findings) {
@@ -44,7 +47,7 @@ export function prepareCandidates(
     else isNotable[slots.of(finding.id)] = outsideRoutine(bands(finding));
   }
   for (const measure of protocol.measures.values()) isNotable[slots.of(measure.id)] = outsideRoutine(measure.bands);
-  return { always, onKnown, onNotable, isNotable, fieldSlots: fieldTerms.map((term) => slots.of(term)) };
+  return { ...places, isNotable, fieldSlots: fieldTerms.map((term) => slots.of(term)) };
 }
 
 function outsideRoutine(bands: readonly Band[]): IsNotable {

@@ -3,7 +3,7 @@
 
 import { bandsUnder, type ChosenOption, lineOf } from './bands.ts';
 import { bilirubinLine } from './bilirubin.ts';
-import { type Candidates, prepareCandidates } from './candidates.ts';
+import { type Candidates, prepareCandidates, type TriggeredPlaces, triggeredPlaces } from './candidates.ts';
 import type { FeedTable } from './care-rules.ts';
 import type { Condition } from './condition.ts';
 import { judgeCondition } from './condition.ts';
@@ -49,20 +49,47 @@ export interface Program {
   readonly addedAdvice: readonly { readonly place: number; readonly when: Judge<Facts> }[];
 }
 
-/** Programs of one protocol by its chosen switches; a caller that tries every combination does not fill the memory. */
-const kept = new WeakMap<Protocol, Map<string, Program>>();
+/** A condition as it is judged while the switches that it reads are set so. */
+interface Judged {
+  readonly options: readonly (readonly [id: string, option: string | undefined])[];
+  readonly judge: Judge<Facts>;
+}
+
+/** What the programs of one protocol have in common: most conditions read no switch, and are prepared once. */
+interface Kept {
+  readonly slots: Slots;
+  /** In judging order, each with its place among all. */
+  readonly ordered: readonly { readonly rule: ClassificationRule; readonly number: number }[];
+  readonly places: TriggeredPlaces;
+  readonly judged: Map<Condition, Judged[]>;
+  /** By the chosen switches; a caller that tries every combination does not fill the memory. */
+  readonly programs: Map<string, Program>;
+}
+
+const kept = new WeakMap<Protocol, Kept>();
 const mostKept = 64;
 
 export function programFor(protocol: Protocol, chosen: Readonly<Record<string, string>> | undefined): Program {
-  const programs = kept.get(protocol) ?? new Map<string, Program>();
-  kept.set(protocol, programs);
+  const own = kept.get(protocol) ?? beginKeeping(protocol);
+  kept.set(protocol, own);
+  const { programs } = own;
   const key = chosen === undefined ? '' : keyOf(protocol, chosen);
   const known = programs.get(key);
   if (known !== undefined) return known;
   if (programs.size >= mostKept) programs.clear();
-  const program = prepare(protocol, chosen ?? {});
+  const program = prepare(protocol, chosen ?? {}, own);
   programs.set(key, program);
   return program;
+}
+
+function beginKeeping(protocol: Protocol): Kept {
+  const slots = new Slots(protocol.findings);
+  const ordered = inJudgingOrder(
+    protocol.classifications.map((rule, number) => ({ rule, number })),
+    protocol,
+  );
+  const judged = ordered.map(({ rule }) => rule).filter(({ givenTo }) => givenTo === 'any-baby');
+  return { slots, ordered, places: triggeredPlaces(judged, protocol, slots), judged: new Map(), programs: new Map() };
 }
 
 /** Only what differs from the default, so that naming a default changes nothing. */
@@ -74,14 +101,12 @@ function keyOf(protocol: Protocol, chosen: Readonly<Record<string, string>>): st
     .join(' ');
 }
 
-function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>): Program {
-  const slots = new Slots(protocol.findings);
+function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>, own: Kept): Program {
+  const { slots, ordered, places, judged: known } = own;
   const optionOf = (id: string): string | undefined => (Object.hasOwn(chosen, id) ? chosen[id] : protocol.switches.get(id)?.options[0]);
-  const ground = groundOf(protocol, optionOf, slots);
-  const judge = (condition: Condition): Judge<Facts> => judgeCondition(condition, ground);
+  const judge = judging(protocol, optionOf, slots, known);
   const prepareRule = (rule: Rule): PreparedRule => ({ rule, when: judge(rule.when) });
-  const numbered = protocol.classifications.map((rule, number) => ({ rule, number }));
-  const all = inJudgingOrder(numbered, protocol).map(({ rule, number }) => ({
+  const all = ordered.map(({ rule, number }) => ({
     rule,
     number,
     unless: rule.unless === undefined ? undefined : judge(rule.unless),
@@ -89,11 +114,10 @@ function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>): 
     raised: rule.raised.map(prepareRule),
   }));
   const classifications = all.filter((one) => one.rule.givenTo === 'any-baby');
-  const judged = classifications.map(({ rule }) => rule);
   return {
     protocol,
     slots,
-    candidates: prepareCandidates(judged, protocol, slots, optionOf),
+    candidates: prepareCandidates(places, protocol, slots, optionOf),
     classifications,
     routineClassifications: all.filter((one) => one.rule.givenTo === 'routine-baby'),
     needs: protocol.needs.map((need) => ({ finding: need.finding, when: judge(need.when) })),
@@ -120,6 +144,33 @@ function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>): 
       rule.advice.map((key) => protocol.advice.findIndex((one) => one.key === key)).filter((place) => place >= 0),
     ),
     addedAdvice: protocol.advice.flatMap((advice, place) => (advice.when === undefined ? [] : [{ place, when: judge(advice.when) }])),
+  };
+}
+
+/** Judges of conditions, each made anew only where a switch that it reads is set as it never was before. */
+function judging(
+  protocol: Protocol,
+  optionOf: ChosenOption,
+  slots: Slots,
+  known: Map<Condition, Judged[]>,
+): (condition: Condition) => Judge<Facts> {
+  let options: Map<string, string | undefined> | null = null;
+  const noting: ChosenOption = (id) => {
+    if (options === null) throw new Error(`The switch "${id}" is read while a case is judged. Read it where the condition is prepared.`);
+    const option = optionOf(id);
+    options.set(id, option);
+    return option;
+  };
+  const ground = groundOf(protocol, noting, slots);
+  return (condition) => {
+    const before = known.get(condition) ?? [];
+    const same = before.find((one) => one.options.every(([id, option]) => optionOf(id) === option));
+    if (same !== undefined) return same.judge;
+    options = new Map();
+    const judge = judgeCondition(condition, ground);
+    known.set(condition, [...before, { options: [...options], judge }]);
+    options = null;
+    return judge;
   };
 }
 

@@ -1,6 +1,7 @@
 // What a worker is told when the register did not take what she sent: never less than the advice, and never that a nurse knows
 // when none does. Pure. Next: record.ts, which says what became of it; receive.ts.
 
+import type { Caller } from '../dialog/book.ts';
 import type { Reply, Say } from '../dialog/reply.ts';
 import { say } from '../dialog/reply.ts';
 import type { Recorded } from './record.ts';
@@ -10,8 +11,9 @@ const toldOfCorrection = 'told.eased';
 const notTold = 'result.nurse-not-told';
 
 /** The reply as it may be given; unchanged when all is in the register. */
-export function replyAfter(reply: Reply, { where, isNurseTold }: Recorded, nurse: string): Reply {
+export function replyAfter(reply: Reply, { where, isNurseTold }: Recorded, caller: Pick<Caller, 'nurse'>): Reply {
   if (where === 'register') return reply;
+  const { nurse } = caller;
   const honest = isNurseTold ? reply : withoutNurseTold(reply, nurse);
   if (where === 'kept') return saysToRing(honest) ? honest : { ...honest, told: [say('system.register-down', { nurse }), ...honest.told] };
   // The session stays as it was before this message, so that the same message again makes it good. A question must not be asked

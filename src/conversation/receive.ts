@@ -149,7 +149,7 @@ async function answerAsWorker(
   await keepCounted(counted, parts);
   const owed = entries.filter(({ kind }) => kind !== 'begun');
   const recorded = await record(owed, parts);
-  const reply = replyAfter(turn.reply, recorded, said.caller.nurse);
+  const reply = replyAfter(turn.reply, recorded, said.caller);
   const { hasMore, ...outgoing } = compose(reply, incoming.channel, voice);
   const { dial: _dial, hasMore: _hadMore, ...rest } = turn.session;
   const paged = hasMore ? { ...rest, hasMore } : rest;
@@ -165,8 +165,10 @@ function callerOf(person: Person, facility: Facility, message: string, roster: R
     facility: facility.id,
     facilityName: facility.name,
     zone: facility.zone,
-    // Whom an alert of hers would ask first.
-    nurse: chainOf({ facility: facility.id, worker: person.phone }, now, roster)[0] ?? facility.nurse,
+    // Whom an alert of hers would ask first; looked up by the few turns that speak of a nurse.
+    get nurse() {
+      return chainOf({ facility: facility.id, worker: person.phone }, now, roster)[0] ?? facility.nurse;
+    },
     language: person.language,
     mayInject: person.mayInject,
     colleagues: roster.workers(facility.id).filter(({ phone }) => phone !== person.phone),

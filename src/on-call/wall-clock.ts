@@ -46,12 +46,33 @@ export interface WallClock {
 
 /** `dayAt` and `instantOf` for instants in this span, quick where the clock does not change in or beside it, as in most weeks. */
 export function wallClockOver(zone: string, from: number, until: number): WallClock {
+  const steady = steadyOffset(zone, Math.floor(from / DAY), Math.ceil(until / DAY));
+  if (steady === null) return { dayAt: (at) => dayAt(at, zone), instantOf: (day, minute) => instantOf(day, minute, zone) };
+  return { dayAt: (at) => isoDay(at + steady), instantOf: (day, minute) => startInUtc(day) + minute * MINUTE - steady };
+}
+
+interface Steady {
+  readonly first: number;
+  readonly last: number;
+  readonly offset: number | null;
+}
+
+/**
+ * What was asked last of each zone: asking a zone for its offset takes a tenth of a millisecond, and nearly all ask for today. Pure
+ * all the same, since it follows from what is compared.
+ */
+const lastSteady = new Map<string, Steady>();
+
+/** Null: the clock changes in or beside these days of UTC, or might over so long a span. */
+function steadyOffset(zone: string, first: number, last: number): number | null {
+  const known = lastSteady.get(zone);
+  if (known?.first === first && known.last === last) return known.offset;
   const margin = 4 * DAY;
-  const [first, last] = [offset(zone, from - margin), offset(zone, until + margin)];
+  const [before, after] = [offset(zone, first * DAY - margin), offset(zone, last * DAY + margin)];
   // Over a longer span the clock may have been put on and back.
-  const isSteady = first === last && until - from <= 7 * DAY;
-  if (!isSteady) return { dayAt: (at) => dayAt(at, zone), instantOf: (day, minute) => instantOf(day, minute, zone) };
-  return { dayAt: (at) => isoDay(at + first), instantOf: (day, minute) => startInUtc(day) + minute * MINUTE - first };
+  const steady = { first, last, offset: before === after && last - first <= 8 ? before : null };
+  lastSteady.set(zone, steady);
+  return steady.offset;
 }
 
 /** The moment of the jump, by halving: before it the offset is `before`. */

@@ -24,7 +24,7 @@ const keysOf = ({ told, result, question }: Reply): string[] =>
 
 describe('a reply', () => {
   it('is as it was when all is in the register', () => {
-    expect(replyAfter(urgent, { where: 'register', isNurseTold: true }, nurse)).toBe(urgent);
+    expect(replyAfter(urgent, { where: 'register', isNurseTold: true }, { nurse })).toBe(urgent);
   });
 
   it.each([
@@ -41,7 +41,7 @@ describe('a reply', () => {
     { reply: asks, where: 'kept', isNurseTold: false, keys: ['result.nurse-not-told', 'told.urgent', 'ask.feeding.title'] },
     { reply: asks, where: 'nowhere', isNurseTold: false, keys: ['system.not-recorded', 'result.nurse-not-told', 'told.urgent'] },
   ] as const)('of what is $where, nurse told $isNurseTold, says $keys', ({ reply, where, isNurseTold, keys }) => {
-    const said = replyAfter(reply, { where, isNurseTold }, nurse);
+    const said = replyAfter(reply, { where, isNurseTold }, { nurse });
     expect(keysOf(said)).toEqual(keys);
     expect(said.result?.lines).toEqual(reply.result?.lines);
     expect(said.ends).toBe(where === 'nowhere');
