@@ -13,14 +13,19 @@ export type ReferralNews =
   | 'home-well'
   | 'still-in-care'
   | 'died'
-  | 'not-known';
+  | 'not-known'
+  /** The baby is sent urgently now: another referral takes the place of one on which it has not left. */
+  | 'became-urgent';
 
 /** State -> news -> next state. News that a state does not name leaves it as it is. */
 const moves: Readonly<Record<ReferralState, Partial<Readonly<Record<ReferralNews, ReferralState>>>>> = {
-  advised: { left: 'left', refused: 'refused', arrived: 'arrived', 'still-in-care': 'arrived', 'home-well': 'closed', died: 'closed' },
+  advised: {
+    ...{ left: 'left', refused: 'refused', arrived: 'arrived', 'still-in-care': 'arrived' },
+    ...{ 'home-well': 'closed', died: 'closed', 'became-urgent': 'closed' },
+  },
   left: { arrived: 'arrived', 'still-in-care': 'arrived', 'home-well': 'closed', died: 'closed' },
   // A baby that looks well at home was refused care all the same: only going there, or death, ends the daily visits.
-  refused: { left: 'left', arrived: 'arrived', 'still-in-care': 'arrived', died: 'closed' },
+  refused: { left: 'left', arrived: 'arrived', 'still-in-care': 'arrived', died: 'closed', 'became-urgent': 'closed' },
   // Not known ends the questions only where she was seen to arrive; before that it would lose her.
   arrived: { 'home-well': 'closed', died: 'closed', 'not-known': 'closed' },
   closed: {},

@@ -28,9 +28,13 @@ export const referralJson = (table: string): string =>
     .map(([name, column]) => `'${name}', ${table}.${column}`)
     .join(', ')}) end`;
 
-/** Left out while the baby, whose row is locked by now, has another that is not closed; leaves a known one as it is. */
+/**
+ * Left out while the baby, whose row is locked by now, has another that is not closed; leaves a known one as it is. An urgent one
+ * takes the place of one that is not, unless the baby has left on that: it has shorter limits, and a refusal is asked anew.
+ */
 export async function recordReferral(sql: Sql, entry: ReferralEntry): Promise<void> {
   const { key, baby, worker, facility, receiving, code, urgency, at, body } = entry;
+  if (urgency === 'urgent') await overtakeLessUrgent(sql, entry);
   await sql.query(
     `insert into referrals (key, baby, worker, facility, code, receiving, urgency, at, body)
        select $1, $2, $3, $4, $5, $6, $7, $8::bigint, $9::jsonb
@@ -44,6 +48,17 @@ export async function recordReferral(sql: Sql, entry: ReferralEntry): Promise<vo
       storableJson(body),
     ],
   );
+}
+
+async function overtakeLessUrgent(sql: Sql, { key, baby, worker, at }: ReferralEntry): Promise<void> {
+  const [open] = await sql.query<{ key: string }>(
+    `select key from referrals where baby = $1 and state <> 'closed' and urgency = 'refer' and at <= $2
+       and not exists (select from referrals as known where known.key = $3)`,
+    [storableText(baby), at, storableText(key)],
+  );
+  if (open === undefined) return;
+  const news = { kind: 'referral-news', referral: open.key, news: 'became-urgent', reason: null, by: worker, at } as const;
+  await recordReferralNews(sql, { ...news, key: `became-urgent:${key}` });
 }
 
 /** Moves the referral if the news does. News that is known already, or of a referral that is not there, changes nothing. */

@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry, ReferralNewsEntry } from '../../src/conversation/records.ts';
 import { freshKey } from '../support/fresh-key.ts';
-import { examination, noon, ofBaby, referral, referralNews, worker } from './entries.ts';
+import { due, examination, noon, ofBaby, referral, referralNews, worker } from './entries.ts';
 import type { RegisterHarness } from './register.ts';
 
 export function referralsConformance(store: string, harness: () => RegisterHarness): void {
@@ -36,6 +36,33 @@ export function referralsConformance(store: string, harness: () => RegisterHarne
       await recordEach(examination(of), first, second, referralNews({ referral: first.key, news: 'home-well' }), third);
       expect((await find(of.code)).map(({ key }) => key)).toEqual([third.key]);
       expect(await rowOf(second.key)).toBeUndefined();
+    });
+
+    it.each([
+      { heard: [], then: 'closed' },
+      { heard: ['refused'], then: 'closed' },
+      { heard: ['left'], then: 'left' },
+      { heard: ['left', 'arrived'], then: 'arrived' },
+    ] as const)('that are urgent take the place of one that is not, unless the baby has left on it: $heard', async ({ heard, then }) => {
+      const of = ofBaby();
+      const [first, urgent] = [referral({ ...of, urgency: 'refer' }), referral({ ...of, at: noon + 9 })];
+      const later = due({ baby: of.baby, referral: urgent.key, work: 'referral-left' });
+      await recordEach(examination(of), first, ...heard.map((news, n) => referralNews({ referral: first.key, news, at: noon + n })));
+      await harness().register.record([urgent, later]);
+      await harness().register.record([urgent, later]);
+      expect(await rowOf(first.key)).toMatchObject({ state: then, outcome: then === 'closed' ? 'became-urgent' : null });
+      expect((await find(of.code)).map(({ key }) => key)).toEqual([then === 'closed' ? urgent.key : first.key]);
+    });
+
+    it('that are less urgent, or were advised before, take no place', async () => {
+      const of = ofBaby();
+      const [urgent, refer] = [referral({ ...of, at: noon }), referral({ ...of, urgency: 'refer', at: noon + 9 })];
+      await recordEach(examination(of), urgent, refer);
+      expect((await find(of.code)).map(({ key }) => key)).toEqual([urgent.key]);
+      const other = ofBaby();
+      const [late, early] = [referral({ ...other, urgency: 'refer', at: noon + 9 }), referral({ ...other, at: noon })];
+      await recordEach(examination(other), late, early);
+      expect((await find(other.code)).map(({ key }) => key)).toEqual([late.key]);
     });
 
     it('of one baby that come at once are one, and none of them fails', async () => {
