@@ -6,6 +6,7 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
 import { checkLengths } from '../authoring/checks/lengths.ts';
+import { checkMustAsk } from '../authoring/checks/must-ask.ts';
 import { checkSafetyFloor } from '../authoring/checks/safety-floor.ts';
 import { checkWording } from '../authoring/checks/wording.ts';
 import { type Diagnostic, renderDiagnostic, sortDiagnostics } from '../authoring/diagnostic.ts';
@@ -47,7 +48,8 @@ export async function loadAll(places: Places): Promise<Loaded> {
     .map((name) => sourceOf(join(places.flows, name), `flows/${name}`));
   const localeSources = sourcesIn(places.locales, 'locales');
   const caseSources = sourcesIn(join(places.flows, 'reference-cases'), 'flows/reference-cases');
-  const sources = [...protocolSources, ...flowSources, ...caseSources, ...localeSources];
+  const mustAsk = sourceOf(join(places.flows, 'reference', 'must-ask.yaml'), 'flows/reference/must-ask.yaml');
+  const sources = [...protocolSources, ...flowSources, mustAsk, ...caseSources, ...localeSources];
 
   const diagnostics: Diagnostic[] = [];
   const report: Report = (diagnostic) => diagnostics.push(diagnostic);
@@ -57,6 +59,8 @@ export async function loadAll(places: Places): Promise<Loaded> {
   const flows = read.kind === 'protocol' ? flowSources.flatMap((source) => readFlow(source, read.vocabulary, report) ?? []) : [];
   const base = catalogues.byTag.get(catalogues.base);
   if (read.kind === 'protocol' && base !== undefined) checkWording(flows, read.protocol, base, report);
+  // A flow that cannot be read is said to be so, and not to ask nothing.
+  if (flows.length === flowSources.length) checkMustAsk(mustAsk, flows, report);
   for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, report);
 
   const isSound = (): boolean => !diagnostics.some((one) => one.severity === 'error');
