@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
 import { checkLengths } from '../authoring/checks/lengths.ts';
 import { checkMustAsk } from '../authoring/checks/must-ask.ts';
+import { checkRuleCoverage } from '../authoring/checks/rule-coverage.ts';
 import { checkSafetyFloor } from '../authoring/checks/safety-floor.ts';
 import { checkWording } from '../authoring/checks/wording.ts';
 import { type Diagnostic, renderDiagnostic, sortDiagnostics } from '../authoring/diagnostic.ts';
@@ -70,6 +71,7 @@ export async function loadAll(places: Places): Promise<Loaded> {
   const cases = readReferenceCases(caseSources, protocol, report);
   checkSafetyFloor(cases, protocol, report);
   checkFloorCoverage(cases, protocol, protocolSources, report);
+  checkRuleCoverage(cases, protocol, protocolSources, report);
   const published = isSound() ? bind(protocol, read.followUp, flows, catalogues, sources, places) : null;
   return { sources, diagnostics: sortDiagnostics(diagnostics), published };
 }

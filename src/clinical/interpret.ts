@@ -18,12 +18,7 @@ import { judgeClassification } from './verdict.ts';
  *          classifications: most urgent first; among equals, boxes after what they gather.
  */
 export function interpret(protocol: Protocol, aCase: Case): Interpretation {
-  const program = programFor(protocol, aCase.switches);
-  const facts = layCase(protocol, program.slots, aCase);
-  for (const place of candidatesIn(program.candidates, facts)) {
-    const classification = program.classifications[place];
-    if (classification !== undefined) give(classification, judgeClassification(classification, facts), facts);
-  }
+  const { program, facts } = judgedFacts(protocol, aCase);
   const missing = missingIn(program, facts);
   const urgency = urgencyOf(facts, missing);
   if (urgency === 'routine') giveToRoutineBaby(program, facts);
@@ -34,6 +29,17 @@ export function interpret(protocol: Protocol, aCase: Case): Interpretation {
     advice: adviceFor(program, facts, urgency),
     computed: withCare(program, facts) as unknown as Readonly<Record<string, unknown>>,
   };
+}
+
+/** The case laid out and judged, before it is known whether the baby is well; for checks that ask which rules are met in it. */
+export function judgedFacts(protocol: Protocol, aCase: Case): { readonly program: Program; readonly facts: Facts } {
+  const program = programFor(protocol, aCase.switches);
+  const facts = layCase(protocol, program.slots, aCase);
+  for (const place of candidatesIn(program.candidates, facts)) {
+    const classification = program.classifications[place];
+    if (classification !== undefined) give(classification, judgeClassification(classification, facts), facts);
+  }
+  return { program, facts };
 }
 
 /** The interpretation bound to one protocol. */
