@@ -62,6 +62,14 @@ function extra(place: Place, kind: string, key: string, known: Iterable<string>)
   return complain(place, place.keyRange, 'locale/unknown-name', `The base language has no ${kind} "${key}".`, 'It is never used.', fix);
 }
 
+function isChosenBy(name: string, { parts }: Message): boolean {
+  return [...allParts(parts)].some((part) => typeof part !== 'string' && 'forms' in part && part.name === name);
+}
+
+function timesShown(name: string, { parts }: Message): number {
+  return [...allParts(parts)].filter((part) => typeof part !== 'string' && part.kind === 'place' && part.name === name).length;
+}
+
 function checkPlaces(key: string, message: Message, place: Place, base: Message, there: Place, report: Report): void {
   if (message.fixed === '' && base.fixed !== '') {
     report(
@@ -97,6 +105,14 @@ function checkPlaces(key: string, message: Message, place: Place, base: Message,
       related,
     });
     if (near !== null) absent.delete(near);
+  }
+  for (const name of own.keys()) {
+    // A number is in as many forms as a grammar has, and some say it in words.
+    if (isChosenBy(name, base) || isChosenBy(name, message)) continue;
+    if (timesShown(name, message) >= timesShown(name, base)) continue;
+    const what = `"${key}" shows {${name}} fewer times than the base language does.`;
+    const fix = `Put {${name}} also where the base language repeats it.`;
+    report({ ...complain(place, place.range, 'message/value-fewer', what, 'The worker would not learn what to reply with.', fix), related });
   }
   for (const name of absent) {
     report({

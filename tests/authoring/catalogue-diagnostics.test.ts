@@ -242,3 +242,16 @@ describe('a language against the base', () => {
     });
   });
 });
+
+describe('a value that the base language repeats', () => {
+  const both = (own: string) =>
+    readLocales({
+      'en.yaml': `${header}messages:\n  ask: "{code} {baby}. Reply {code} or {code} NO"\n`,
+      'sw.yaml': `${swahili}messages:\n  ask: "${own}"\n`,
+    }).diagnostics;
+
+  it('is repeated in every language', () => {
+    expect(both('{code} {baby}. Jibu {code} au {code} HAPANA')).toEqual([]);
+    expect(only(both('{code} {baby}. Jibu au {code} HAPANA'))).toMatchObject({ code: 'message/value-fewer', file: 'sw.yaml' });
+  });
+});

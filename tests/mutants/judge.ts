@@ -15,6 +15,8 @@ import type { Edit } from './edits.ts';
 
 export type Verdict =
   | { readonly kind: 'refused'; readonly by: string }
+  /** Of a language that is a draft, or of a rule whose cases are gone. */
+  | { readonly kind: 'warned'; readonly by: string }
   /** Nothing that is told differs in any case that was tried. */
   | { readonly kind: 'harmless' }
   | { readonly kind: 'slipped-through'; readonly how: string };
@@ -44,6 +46,8 @@ export async function openJudge(seed: number): Promise<Judge> {
       cpSync(join(root, file), path);
       const [error] = diagnostics.filter(({ severity }) => severity === 'error');
       if (error !== undefined || published === null) return { kind: 'refused', by: error?.code ?? 'not published' };
+      const [warning] = diagnostics;
+      if (warning !== undefined) return { kind: 'warned', by: warning.code };
       const how = difference(told, tellAll(published, cases)) ?? differentWords(before, published);
       return how === null ? { kind: 'harmless' } : { kind: 'slipped-through', how };
     },

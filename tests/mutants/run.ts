@@ -16,7 +16,7 @@ for (const edit of drawEdits(sources, seededRandom(seed), Number(values['of-each
   const verdict = await judge.judge(edit);
   const name = `${edit.kind}: ${verdict.kind}`;
   counts.set(name, (counts.get(name) ?? 0) + 1);
-  if (verdict.kind === 'refused') continue;
+  if (verdict.kind === 'refused' || verdict.kind === 'warned') continue;
   const how = verdict.kind === 'harmless' ? '' : `\n    ${verdict.how.slice(0, 600)}`;
   process.stdout.write(`${verdict.kind}: ${edit.kind}\n    ${edit.file}:${edit.line}\n  - ${edit.before.trim()}\n  + ${edit.after.trim()}${how}\n`);
 }

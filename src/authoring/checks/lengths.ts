@@ -1,5 +1,5 @@
-// Sentences that stand alone in a text fit it: an explanation two segments, one piece of advice one. Whole questions and
-// results are fitted when they are said; tests/economy measures them in every language.
+// Each message fits its place: an explanation two segments, one piece of advice one, a name its line of a list, and any other one
+// text. Whole questions and results are fitted when they are said; tests/economy measures them in every language.
 
 import type { Catalogue } from '../../messages/catalogue.ts';
 import type { Alphabet } from '../../messages/gsm7.ts';
@@ -11,6 +11,17 @@ import type { Report } from '../yaml-source.ts';
 const most: readonly { readonly prefix: string; readonly units: Readonly<Record<Alphabet, number>> }[] = [
   { prefix: 'explain.', units: { 'gsm-7': 306, 'ucs-2': 335 } },
   { prefix: 'advice.', units: { 'gsm-7': 153, 'ucs-2': 201 } },
+  // Names, several of which stand in one text.
+  { prefix: 'marks.', units: { 'gsm-7': 70, 'ucs-2': 45 } },
+  { prefix: 'signs.', units: { 'gsm-7': 55, 'ucs-2': 45 } },
+  { prefix: 'findings.', units: { 'gsm-7': 30, 'ucs-2': 25 } },
+  { prefix: 'classifications.', units: { 'gsm-7': 45, 'ucs-2': 40 } },
+  { prefix: 'fields.', units: { 'gsm-7': 45, 'ucs-2': 35 } },
+  { prefix: 'values.', units: { 'gsm-7': 45, 'ucs-2': 35 } },
+  { prefix: 'absent.', units: { 'gsm-7': 20, 'ucs-2': 20 } },
+  { prefix: 'menu.', units: { 'gsm-7': 25, 'ucs-2': 25 } },
+  // Any other stands in a text of one segment, or of three where a script takes 16 bits.
+  { prefix: '', units: { 'gsm-7': 160, 'ucs-2': 201 } },
 ];
 
 export function checkLengths(catalogue: Catalogue, report: Report): void {
