@@ -112,7 +112,10 @@ function checkPlaces(key: string, message: Message, place: Place, base: Message,
     if (timesShown(name, message) >= timesShown(name, base)) continue;
     const what = `"${key}" shows {${name}} fewer times than the base language does.`;
     const fix = `Put {${name}} also where the base language repeats it.`;
-    report({ ...complain(place, place.range, 'message/value-fewer', what, 'The worker would not learn what to reply with.', fix), related });
+    report({
+      ...complain(place, place.range, 'message/value-fewer', what, 'The worker would not learn what to reply with.', fix),
+      related,
+    });
   }
   for (const name of absent) {
     report({

@@ -39,19 +39,19 @@ export function referralsConformance(store: string, harness: () => RegisterHarne
     });
 
     it.each([
-      { heard: [], then: 'closed' },
-      { heard: ['refused'], then: 'closed' },
-      { heard: ['left'], then: 'left' },
-      { heard: ['left', 'arrived'], then: 'arrived' },
-    ] as const)('that are urgent take the place of one that is not, unless the baby has left on it: $heard', async ({ heard, then }) => {
+      { heard: [], stands: 'closed' },
+      { heard: ['refused'], stands: 'closed' },
+      { heard: ['left'], stands: 'left' },
+      { heard: ['left', 'arrived'], stands: 'arrived' },
+    ] as const)('that are urgent take the place of one that is not, unless the baby has left on it: $heard', async ({ heard, stands }) => {
       const of = ofBaby();
       const [first, urgent] = [referral({ ...of, urgency: 'refer' }), referral({ ...of, at: noon + 9 })];
       const later = due({ baby: of.baby, referral: urgent.key, work: 'referral-left' });
       await recordEach(examination(of), first, ...heard.map((news, n) => referralNews({ referral: first.key, news, at: noon + n })));
       await harness().register.record([urgent, later]);
       await harness().register.record([urgent, later]);
-      expect(await rowOf(first.key)).toMatchObject({ state: then, outcome: then === 'closed' ? 'became-urgent' : null });
-      expect((await find(of.code)).map(({ key }) => key)).toEqual([then === 'closed' ? urgent.key : first.key]);
+      expect(await rowOf(first.key)).toMatchObject({ state: stands, outcome: stands === 'closed' ? 'became-urgent' : null });
+      expect((await find(of.code)).map(({ key }) => key)).toEqual([stands === 'closed' ? urgent.key : first.key]);
     });
 
     it('that are less urgent, or were advised before, take no place', async () => {

@@ -66,7 +66,8 @@ export const kinds: readonly Kind[] = [
   {
     name: 'a rule is less urgent',
     files: classifications,
-    edits: (line) => (isRule(line) ? eachMatch(line, /(?<=- \{ )(urgent|refer|treat)(?=:)/g, (_whole, urgency = '') => lower[urgency] ?? null) : []),
+    edits: (line) =>
+      isRule(line) ? eachMatch(line, /(?<=- \{ )(urgent|refer|treat)(?=:)/g, (_whole, urgency = '') => lower[urgency] ?? null) : [],
   },
   {
     name: 'a sign is taken out of a rule',
@@ -76,17 +77,26 @@ export const kinds: readonly Kind[] = [
   {
     name: 'a comparison takes its limit in or leaves it out',
     files: protocol,
-    edits: (line) => (line.trim().startsWith('#') ? [] : eachMatch(line, / (<=|>=|<|>) /g, (_whole, sign = '') => ` ${sign.length === 2 ? sign[0] : `${sign}=`} `)),
+    edits: (line) =>
+      line.trim().startsWith('#')
+        ? []
+        : eachMatch(line, / (<=|>=|<|>) /g, (_whole, sign = '') => ` ${sign.length === 2 ? sign[0] : `${sign}=`} `),
   },
   {
     name: 'a limit is moved by one step',
     files: protocol,
     edits: (line) =>
-      line.trim().startsWith('#') ? [] : [...movedBoth(line, /((?:from|over): )(\d+(?:\.\d+)?)/g), ...movedBoth(line, /( (?:<|>|<=|>=) )(-?\d+(?:\.\d+)?)/g)],
+      line.trim().startsWith('#')
+        ? []
+        : [...movedBoth(line, /((?:from|over): )(\d+(?:\.\d+)?)/g), ...movedBoth(line, /( (?:<|>|<=|>=) )(-?\d+(?:\.\d+)?)/g)],
   },
   { name: 'a step is taken out', files: flows, takesBlock: true, edits: (line) => (/^ {2}- step: /.test(line) ? [null] : []) },
   { name: 'a mark is taken out', files: flows, edits: (line) => (/^ {6}- [a-z-]+(: [a-z-]+)?$/.test(line) ? [null] : []) },
-  { name: 'a field is taken out', files: flows, edits: (line) => (/^ {4}read: /.test(line) ? withoutEach(line, /read: \[([^\]]+)\]/g) : []) },
+  {
+    name: 'a field is taken out',
+    files: flows,
+    edits: (line) => (/^ {4}read: /.test(line) ? withoutEach(line, /read: \[([^\]]+)\]/g) : []),
+  },
   { name: 'a message is taken out', files: words, edits: (line) => (/^ {4,}[a-z0-9-]+: "/.test(line) ? [null] : []) },
   { name: 'a value is taken out of a message', files: words, edits: (line) => eachMatch(line, /\{[a-z]+\} ?/g, () => '') },
   {

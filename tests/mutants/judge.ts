@@ -4,8 +4,9 @@
 import { cpSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import fc from 'fast-check';
-import type { Case, Protocol } from '../../src/clinical/protocol.ts';
+import { askedIn } from '../../src/authoring/checks/must-ask.ts';
 import { loadAll } from '../../src/cli/load-published.ts';
+import type { Case, Protocol } from '../../src/clinical/protocol.ts';
 import type { Published } from '../../src/conversation/book.ts';
 import { anyCase } from '../support/arbitrary-case.ts';
 import { defaultProtocol } from '../support/default-protocol.ts';
@@ -48,7 +49,7 @@ export async function openJudge(seed: number): Promise<Judge> {
       if (error !== undefined || published === null) return { kind: 'refused', by: error?.code ?? 'not published' };
       const [warning] = diagnostics;
       if (warning !== undefined) return { kind: 'warned', by: warning.code };
-      const how = difference(told, tellAll(published, cases)) ?? differentWords(before, published);
+      const how = difference(told, tellAll(published, cases)) ?? differentWords(before, published) ?? notAsked(before, published);
       return how === null ? { kind: 'harmless' } : { kind: 'slipped-through', how };
     },
     remove: folder.remove,
@@ -82,5 +83,16 @@ function differentWords(before: Published, after: Published): string | null {
     const now = after.catalogues.byTag.get(tag)?.messages;
     for (const [key, message] of messages) if (JSON.stringify(now?.get(key)) !== JSON.stringify(message)) return `${tag} ${key}`;
   }
-  return JSON.stringify(before.flows) === JSON.stringify(after.flows) ? null : 'a flow differs';
+  return null;
+}
+
+/** A flow that asks more, or in another order, costs texts and hides nothing. */
+function notAsked(before: Published, after: Published): string | null {
+  for (const flow of before.flows) {
+    const now = after.flows.find(({ id }) => id === flow.id);
+    const asked = now === undefined ? new Set<string>() : askedIn(now);
+    const gone = [...askedIn(flow)].find((name) => !asked.has(name));
+    if (gone !== undefined) return `${flow.id} does not ask for ${gone}`;
+  }
+  return null;
 }

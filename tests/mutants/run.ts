@@ -18,7 +18,9 @@ for (const edit of drawEdits(sources, seededRandom(seed), Number(values['of-each
   counts.set(name, (counts.get(name) ?? 0) + 1);
   if (verdict.kind === 'refused' || verdict.kind === 'warned') continue;
   const how = verdict.kind === 'harmless' ? '' : `\n    ${verdict.how.slice(0, 600)}`;
-  process.stdout.write(`${verdict.kind}: ${edit.kind}\n    ${edit.file}:${edit.line}\n  - ${edit.before.trim()}\n  + ${edit.after.trim()}${how}\n`);
+  process.stdout.write(
+    `${verdict.kind}: ${edit.kind}\n    ${edit.file}:${edit.line}\n  - ${edit.before.trim()}\n  + ${edit.after.trim()}${how}\n`,
+  );
 }
 judge.remove();
 for (const [name, count] of [...counts].sort()) process.stdout.write(`${String(count).padStart(4)}  ${name}\n`);

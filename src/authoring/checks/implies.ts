@@ -15,7 +15,9 @@ export function implies(one: Condition, other: Condition): boolean {
   if (one.kind === 'compared' && other.kind === 'in-band') return isWithin(one, other);
   if (other.kind === 'at-least') return atLeastOf(one.kind === 'all' ? one.of : [one], other.count, other.of);
   if (one.kind === 'all') return one.of.some((part) => implies(part, other));
-  return one.kind === 'is' && other.kind === 'is' && one.term === other.term && one.options.every((option) => other.options.includes(option));
+  return (
+    one.kind === 'is' && other.kind === 'is' && one.term === other.term && one.options.every((option) => other.options.includes(option))
+  );
 }
 
 /** A reading past that number lies in these bands, and stands once it was read. By the lines as they lie without a switch. */

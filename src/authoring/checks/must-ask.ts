@@ -3,7 +3,18 @@
 // any more. Next: safety-floor.ts.
 
 import type { Flow, Step } from '../../dialog/flow.ts';
-import { complain, entriesOf, isMapping, itemsOf, type Place, type Report, readYaml, type SourceFile, textOf, textsOf } from '../yaml-source.ts';
+import {
+  complain,
+  entriesOf,
+  isMapping,
+  itemsOf,
+  type Place,
+  type Report,
+  readYaml,
+  type SourceFile,
+  textOf,
+  textsOf,
+} from '../yaml-source.ts';
 
 const why = 'A baby with this finding would be called well by whoever goes through the questions.';
 const fix = 'Ask for it again; or have the newborn lead sign off that it is not asked, and take its line out here.';
@@ -22,7 +33,8 @@ export function checkMustAsk(source: SourceFile, flows: readonly Flow[], report:
       continue;
     }
     const asked = askedIn(flow);
-    for (const item of itemsOf(entry)) for (const [of, option] of wantedIn(item, report)) checkOne(item, flow.id, of, option, asked, report);
+    for (const item of itemsOf(entry))
+      for (const [of, option] of wantedIn(item, report)) checkOne(item, flow.id, of, option, asked, report);
   }
 }
 
