@@ -18,6 +18,7 @@ import type { Examination, Following, Session } from './session.ts';
 import { standingOf } from './standing.ts';
 import { takeUp } from './take-up.ts';
 import { whyLines } from './why.ts';
+import { onlyPublished } from './withdrawn.ts';
 
 export interface IncomingText {
   readonly text: string;
@@ -29,12 +30,20 @@ export interface IncomingText {
 }
 
 export function takeTurn(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
-  const routed = route({ ...session, lastMessageAt: now }, incoming, book, now);
-  const begun = begunFacts(session, routed.session, incoming.caller, now);
-  const turn = begun.length === 0 ? routed : { ...routed, facts: [...routed.facts, ...begun] };
+  const { session: readable, isInterrupted } = onlyPublished(session, book);
+  const routed = route({ ...readable, lastMessageAt: now }, incoming, book, now);
+  const begun = begunFacts(readable, routed.session, incoming.caller, now);
+  const whole = begun.length === 0 ? routed : { ...routed, facts: [...routed.facts, ...begun] };
+  const turn = isInterrupted ? saying(say('withdrawn', { nurse: incoming.caller.nurse }), whole) : whole;
   if (session.cautioned) return turn;
-  const told = [say('caution'), ...turn.reply.told];
-  return { ...turn, session: { ...turn.session, cautioned: true, told }, reply: { ...turn.reply, told } };
+  const cautioned = saying(say('caution'), turn);
+  return { ...cautioned, session: { ...cautioned.session, cautioned: true } };
+}
+
+/** The turn with something said before all else, also on its further pages. */
+function saying(first: Say, turn: Turn): Turn {
+  const told = [first, ...turn.reply.told];
+  return { ...turn, session: { ...turn.session, told }, reply: { ...turn.reply, told } };
 }
 
 function route(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
