@@ -2,7 +2,7 @@
 // anything is said, so that an author sees every fault at once.
 
 import { createHash } from 'node:crypto';
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
 import { checkLengths } from '../authoring/checks/lengths.ts';
@@ -49,7 +49,7 @@ export async function loadAll(places: Places): Promise<Loaded> {
     .map((name) => sourceOf(join(places.flows, name), `flows/${name}`));
   const localeSources = sourcesIn(places.locales, 'locales');
   const caseSources = sourcesIn(join(places.flows, 'reference-cases'), 'flows/reference-cases');
-  const mustAsk = sourceOf(join(places.flows, 'reference', 'must-ask.yaml'), 'flows/reference/must-ask.yaml');
+  const mustAsk = mustAskIn(places.flows);
   const sources = [...protocolSources, ...flowSources, mustAsk, ...caseSources, ...localeSources];
 
   const diagnostics: Diagnostic[] = [];
@@ -74,6 +74,12 @@ export async function loadAll(places: Places): Promise<Loaded> {
   checkRuleCoverage(cases, protocol, protocolSources, report);
   const published = isSound() ? bind(protocol, read.followUp, flows, catalogues, sources, places) : null;
   return { sources, diagnostics: sortDiagnostics(diagnostics), published };
+}
+
+/** An older folder has none: then every flow is said to lack its list. */
+function mustAskIn(flows: string): SourceFile {
+  const [name, path] = ['flows/reference/must-ask.yaml', join(flows, 'reference', 'must-ask.yaml')];
+  return existsSync(path) ? sourceOf(path, name) : { name, text: '{}' };
 }
 
 function bind(

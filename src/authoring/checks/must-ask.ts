@@ -45,8 +45,9 @@ function checkOne(item: Place, flow: string, of: string, option: string | null, 
 }
 
 function notListed(top: Place, flow: string): ReturnType<typeof complain> {
-  const remedy = `Add "${flow}:" with a list of what it must ask.`;
-  return complain(top, top.range, 'must-ask/flow-missing', `Nothing says what "${flow}" must ask.`, why, remedy);
+  const remedy = `Add "${flow}:" with a list of what it must ask, or take this file over from the shipped flows.`;
+  const unguarded = 'A question of it could be dropped, and no check would say so.';
+  return complain(top, top.range, 'must-ask/flow-missing', `Nothing says what "${flow}" must ask.`, unguarded, remedy);
 }
 
 /** `finding`, `finding: option` or `finding: [option, option]`. */
