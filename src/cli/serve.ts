@@ -31,14 +31,21 @@ export async function serve(config: Config): Promise<Serving> {
     ...(config.PIPIT_COUNTRY === undefined ? {} : { defaultCountry: config.PIPIT_COUNTRY as NonNullable<ServerParts['defaultCountry']> }),
     ...doorsFor(config, screenOf(programme)),
   };
-  const listening = await listen(buildServer(parts), config.PORT, config.HOST);
+  const closeBehind = async (): Promise<void> => {
+    await working?.stop();
+    await programme.close();
+  };
+  const listening = await listen(buildServer(parts), config.PORT, config.HOST).catch(async (error: unknown) => {
+    // Without a door the process must end, so that whoever watches it starts it again.
+    await closeBehind();
+    throw error;
+  });
   log.info({ url: listening.url, version: published.version, flows: join(config.flows) }, 'pipit is listening');
   return {
     url: listening.url,
     close: async () => {
       await listening.close();
-      await working?.stop();
-      await programme.close();
+      await closeBehind();
     },
   };
 }

@@ -6,7 +6,6 @@ import { readConfig } from '../../src/cli/config.ts';
 import { serve } from '../../src/cli/serve.ts';
 import { AUTH_TOKEN, PUBLIC_URL, SECRET } from './channel-doors.ts';
 import { ACCOUNT, NUMBER_OF_OURS } from './end-to-end-programme.ts';
-import { freePort } from './free-port.ts';
 import { type StartedProcess, startProcess } from './started-process.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -34,15 +33,17 @@ const fromSource: readonly string[] = ['--import', 'tsx', 'src/cli/pipit.ts'];
 
 /** Starts the command in a process of its own; nothing of this process's settings goes with it. */
 export async function startServerProcess(environment: Environment, command = fromSource): Promise<ServerProcess> {
-  const port = await freePort();
   const { PATH = '', HOME = '' } = process.env;
   const started = await startProcess(process.execPath, [...command, 'serve'], {
     cwd: root,
-    env: { PATH, HOME, ...environment, PORT: String(port) },
+    // The system picks a port: one that was free a moment ago may be taken by now.
+    env: { PATH, HOME, ...environment, PORT: '0' },
     sign: 'pipit is listening',
     remedy: 'Run npm install.',
   });
-  return { ...started, url: `http://127.0.0.1:${port}` };
+  const url = /"url":"([^"]+)"/.exec(started.said)?.[1];
+  if (url === undefined) throw new Error(`The server did not say where it listens:\n${started.said}`);
+  return { ...started, url };
 }
 
 /** Starts `pipit work` in a process of its own. */

@@ -5,6 +5,8 @@ import { type SpawnOptions, spawn } from 'node:child_process';
 
 export interface StartedProcess {
   readonly pid: number;
+  /** All that it had said when it said the sign. */
+  readonly said: string;
   signal(name: NodeJS.Signals): void;
   /** Sends the signal and resolves when the process has ended. */
   end(name: NodeJS.Signals): Promise<void>;
@@ -34,6 +36,7 @@ export function startProcess(
       if (!said.includes(sign) || child.pid === undefined) return;
       resolve({
         pid: child.pid,
+        said,
         signal: (name) => void child.kill(name),
         end: (name) => {
           child.kill(name);
