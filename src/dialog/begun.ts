@@ -3,6 +3,7 @@
 
 import type { Book, Caller } from './book.ts';
 import type { BegunFact } from './facts.ts';
+import { isReadable } from './known-baby.ts';
 import type { Examination, Session } from './session.ts';
 import { standingOf } from './standing.ts';
 
@@ -30,7 +31,6 @@ export function leftAt(session: Session, key: string, caller: Pick<Caller, 'mayI
   const nameOf = ({ id, revision }: Examination): string => `examination:${id}:${revision}`;
   const found = [session.open, ...session.aside].find((one) => one !== null && one.finishedAt === undefined && nameOf(one) === key);
   if (found === undefined || found === null) return null;
-  const isPublished = [found.flow, ...found.earlier].every((flow) => book.flows.has(flow));
-  const step = isPublished ? standingOf(found, caller, book, session.lastMessageAt).next.id : null;
+  const step = isReadable(found, book) ? standingOf(found, caller, book, session.lastMessageAt).next.id : null;
   return { step, isInHand: found === session.open };
 }

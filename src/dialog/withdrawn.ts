@@ -6,14 +6,14 @@ import { isReadable } from './known-baby.ts';
 import { settled } from './proceed.ts';
 import type { Session } from './session.ts';
 
-export interface Standing {
+export interface Kept {
   /** Holds only examinations whose flows are published. */
   readonly session: Session;
   /** The examination in hand is gone: what was sent is no answer to anything. */
   readonly isInterrupted: boolean;
 }
 
-export function onlyPublished(session: Session, book: Book): Standing {
+export function onlyPublished(session: Session, book: Book): Kept {
   const { open, last, aside } = session;
   const isInterrupted = open !== null && !isReadable(open, book);
   const isLastGone = last !== undefined && !isReadable(last, book);

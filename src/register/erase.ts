@@ -1,6 +1,6 @@
 // Erases a baby: who it is, what was found, and what was written about it are gone from every table. What was counted of it stays
 // counted: examinations, urgencies, minutes, contacts, what was not assessed, texts and their segments. What was said of it before
-// and comes later is not written (babies.ts). A phone's own session keeps its last babies until it runs out; a baby that is
+// and comes later is not written (erased-babies.ts). A phone's own session keeps its last babies until it runs out; a baby that is
 // examined again from there is a new record, and can be erased again. Next: src/cli/erase.ts.
 
 import { createHash } from 'node:crypto';

@@ -40,7 +40,7 @@ export function checkMustAsk(source: SourceFile, flows: readonly Flow[], report:
 
 function checkOne(item: Place, flow: string, of: string, option: string | null, asked: ReadonlySet<string>, report: Report): void {
   if (asked.has(nameOf(of, option)) || (option !== null && asked.has(of))) return;
-  const what = `"${flow}" does not ask for "${option === null ? of : `${of}: ${option}`}".`;
+  const what = `"${flow}" does not ask for "${nameOf(of, option)}".`;
   report(complain(item, item.range, 'must-ask/not-asked', what, why, fix));
 }
 
