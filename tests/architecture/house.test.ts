@@ -7,7 +7,7 @@ import { filesUnder, textOf, topLevel } from './tree.ts';
 const everything = filesUnder('.');
 const src = filesUnder('src');
 const ours = [...src, ...filesUnder('tests'), ...filesUnder('flows'), ...filesUnder('locales')];
-const code = [...src, ...filesUnder('tests')].filter((path) => path.endsWith('.ts'));
+const code = [...src, ...filesUnder('tests')].filter((path) => /\.tsx?$/.test(path));
 
 const allowedAtTop = [
   'DEVELOPERS.md',
@@ -42,7 +42,7 @@ it('holds nothing at the top level but what a visitor expects', () => {
 });
 
 it('opens every file of src with what lives there', () => {
-  const opening = { ts: '// ', lua: '-- ', sql: '-- ' } as const;
+  const opening = { ts: '// ', tsx: '// ', css: '/* ', lua: '-- ', sql: '-- ' } as const;
   const silent = src.filter((path) => {
     const lines = textOf(path).split('\n');
     const first = lines[0]?.startsWith('#!') ? lines[1] : lines[0];

@@ -30,7 +30,7 @@ export function sentencesIn(path: string, source: string): Sentence[] {
 
 /** A literal's words; a template's, with `{}` where a value goes. */
 function literalText(node: ts.Node): string | undefined {
-  if (ts.isStringLiteralLike(node)) return node.text;
+  if (ts.isStringLiteralLike(node) || ts.isJsxText(node)) return node.text;
   if (ts.isTemplateExpression(node)) return [node.head.text, ...node.templateSpans.map((span) => span.literal.text)].join('{}');
   return undefined;
 }
