@@ -2,9 +2,10 @@
 // region changes it, so that a region answered before the edit is asked again instead of counting the new sign as not seen.
 
 import type { MarkStep, Step } from '../dialog/flow.ts';
+import { shortHash } from '../dialog/short-hash.ts';
 
 export function sealOf(step: Step, steps: ReadonlyMap<string, Step>): string {
-  return step.kind === 'mark' ? hash(JSON.stringify(meaningOf(step, steps, []))) : '';
+  return step.kind === 'mark' ? shortHash(JSON.stringify(meaningOf(step, steps, []))) : '';
 }
 
 /** All that an answer of 0 would call normal: the region's marks and what they and digit 9 could have opened. */
@@ -30,11 +31,4 @@ function below(id: string, steps: ReadonlyMap<string, Step>, path: readonly stri
 function sorted<T>(list: readonly T[]): T[] {
   const key = (one: T): string => JSON.stringify(one);
   return [...list].sort((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0));
-}
-
-/** FNV-1a, 32 bits, in base 36: not a secret, only a name for a meaning. */
-function hash(text: string): string {
-  let value = 0x811c9dc5;
-  for (let at = 0; at < text.length; at += 1) value = Math.imul(value ^ text.charCodeAt(at), 0x01000193) >>> 0;
-  return value.toString(36);
 }

@@ -2,19 +2,20 @@
 // knows which implementation stands behind a port; serve.ts and phone.ts build on it.
 
 import { setTimeout as pause } from 'node:timers/promises';
-import type { Published } from '../conversation/book.ts';
-import { bindBook } from '../conversation/book.ts';
+import type { InForce } from '../conversation/book.ts';
 import { answerWork } from '../conversation/due-work.ts';
 import { noteGivenUp } from '../conversation/given-up.ts';
 import { tellOfLost } from '../conversation/lost-text.ts';
 import { faultName } from '../conversation/patience.ts';
 import type { Receive, Register, Roster, SendText, Sessions } from '../conversation/ports.ts';
+import type { Publications } from '../conversation/publications.ts';
 import { receiver } from '../conversation/receive.ts';
 import { sendDue } from '../conversation/send-due.ts';
 import { speaker } from '../conversation/speak.ts';
 import { textReference } from '../conversation/text-reference.ts';
 import { keptWriter } from '../conversation/write-kept.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
+import { publicationsIn } from '../register/publications.ts';
 import { registerIn } from '../register/register.ts';
 import { type RosterStore, rosterStoreIn } from '../register/roster.ts';
 import { embeddedSessions } from '../sessions/embedded.ts';
@@ -31,6 +32,7 @@ export interface Stores {
   readonly sessions: Sessions;
   readonly register: Register;
   readonly roster: RosterStore;
+  readonly publications: Publications;
   /** Ends both, in the order that they need. */
   end(): Promise<void>;
 }
@@ -47,6 +49,7 @@ export async function openStores({ redisUrl, ...place }: StorePlaces): Promise<S
     sessions,
     register,
     roster: rosterStoreIn(database),
+    publications: publicationsIn(database),
     end: async () => {
       await sessions.end();
       await register.end();
@@ -66,7 +69,8 @@ export interface Application {
 export interface ApplicationParts {
   readonly stores: Pick<Stores, 'sessions' | 'register'>;
   readonly roster: Roster;
-  readonly published: Published;
+  /** What is published now; asked anew for every message and every piece of work. */
+  readonly published: () => InForce;
   readonly send: SendText;
   readonly screen: ScreenLimit;
   readonly now: () => number;
@@ -77,11 +81,10 @@ export interface ApplicationParts {
 
 export function buildApplication(parts: ApplicationParts): Application {
   const { stores, published, now, log, send } = parts;
-  const current = { book: bindBook(published), catalogues: published.catalogues, followUp: published.followUp };
   const receive = receiver({
     ...stores,
     roster: parts.roster,
-    published: () => current,
+    published,
     screen: parts.screen,
     send,
     wakeSender: parts.wakeSender ?? (() => {}),
@@ -89,12 +92,12 @@ export function buildApplication(parts: ApplicationParts): Application {
     pause: (milliseconds) => pause(milliseconds),
     log,
   });
-  const speak = speaker(published.catalogues);
+  const speak: ReturnType<typeof speaker> = (...said) => speaker(published().catalogues)(...said);
   const answerDue = (): Promise<number> =>
     stores.register.workDue(
       now(),
       workBatch,
-      (work) => answerWork(work, { roster: parts.roster, published: current, speak, now: now() }),
+      (work) => answerWork(work, { roster: parts.roster, published: published(), speak, now: now() }),
       (work, error) => log.error({ work, fault: faultName(error) }, 'due work could not be answered'),
     );
   const writeKept = keptWriter({
@@ -111,9 +114,9 @@ export function buildApplication(parts: ApplicationParts): Application {
   const tellLost = (): Promise<number> =>
     stores.register.tellOfLost(now(), workBatch, (lost) => {
       log.error({ text: textReference(lost.key) }, 'an urgent text could not be delivered; the coordinators are told');
-      return tellOfLost(lost, now(), { roster: parts.roster, published: current, speak });
+      return tellOfLost(lost, now(), { roster: parts.roster, published: published(), speak });
     });
-  const lookAtBegun = (): Promise<number> => noteGivenUp({ ...stores, roster: parts.roster, book: current.book, now });
+  const lookAtBegun = (): Promise<number> => noteGivenUp({ ...stores, roster: parts.roster, book: published().book, now });
   const sendTexts = (): Promise<number> => sendDue(stores.register, send, now);
   return { receive, sendDue: () => allDone([keptWritten, answerDue, tellLost, sendTexts, lookAtBegun]) };
 }

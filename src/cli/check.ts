@@ -6,7 +6,7 @@ import { loadAll } from './load-published.ts';
 
 /** The exit code: 0 when nothing is wrong, 1 when something is. */
 export async function check(config: Config, format: 'text' | 'json', print: (line: string) => void): Promise<number> {
-  const { diagnostics, sources, published } = await loadAll(config);
+  const { diagnostics, sources, published } = loadAll(config);
   const errors = diagnostics.filter((one) => one.severity === 'error').length;
   if (format === 'json') {
     print(JSON.stringify({ version: published?.version ?? null, diagnostics }, null, 2));

@@ -25,7 +25,7 @@ const morning = Date.UTC(2026, 0, 15, 9, 30);
 
 /** Exit code 0; with --against, what differs from those files stands below the table. */
 export async function cost(config: Config, flags: CostFlags, print: (line: string) => void): Promise<number> {
-  const published = await loadPublished(config);
+  const published = loadPublished(config);
   const { byTag } = published.catalogues;
   if (flags.language !== undefined && !byTag.has(flags.language))
     throw new Error(`No language "${flags.language}". Give one of: ${[...byTag.keys()].join(', ')}.`);
@@ -58,18 +58,18 @@ export async function cost(config: Config, flags: CostFlags, print: (line: strin
 }
 
 type Options = { readonly languages: readonly string[] };
-const known = ({ languages }: Options, { catalogues }: Awaited<ReturnType<typeof loadPublished>>): string[] =>
+const known = ({ languages }: Options, { catalogues }: ReturnType<typeof loadPublished>): string[] =>
   languages.filter((tag) => catalogues.byTag.has(tag));
 
 async function changesAgainst(
   config: Config,
   { againstFlows, againstLocales }: CostFlags,
   costs: readonly Cost[],
-  price: (published: Awaited<ReturnType<typeof loadPublished>>) => Cost[],
+  price: (published: ReturnType<typeof loadPublished>) => Cost[],
 ): Promise<Change[] | null> {
   if (againstFlows === undefined && againstLocales === undefined) return null;
   const places = { ...config, flows: againstFlows ?? config.flows, locales: againstLocales ?? config.locales };
-  return changesBetween(price(await loadPublished(places)), costs);
+  return changesBetween(price(loadPublished(places)), costs);
 }
 
 function whole(name: string, value: number): number {

@@ -43,7 +43,7 @@ export async function exportMonth(config: Config, options: ExportOptions, secret
       `A de-identified export needs PIPIT_EXPORT_SECRET, at least ${shortestSecret} characters: without a secret anybody could try out which baby an id stands for. Set it to a random text, keep it, and give it to nobody who gets the export.`,
     );
   }
-  const published = await loadPublished(config);
+  const published = loadPublished(config);
   if (!published.catalogues.byTag.has(options.language)) {
     const tags = [...published.catalogues.byTag.keys()].sort().join(', ');
     return refuse(`"${options.language}" is not served; these are: ${tags}. A draft is served with PIPIT_ALLOW_DRAFTS=1.`);

@@ -4,7 +4,7 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { createInterface } from 'node:readline/promises';
-import type { Published } from '../conversation/book.ts';
+import { bindInForce, type Published } from '../conversation/book.ts';
 import { type RosterData, rosterOf } from '../conversation/roster.ts';
 import { measure } from '../messages/segments.ts';
 import { type Application, buildApplication, openStores } from './application.ts';
@@ -33,7 +33,7 @@ interface Desk {
 /** The exit code: 0, or 1 when a script's conversation came out differently. */
 export async function phone(config: Config, options: PhoneOptions, write: (line: string) => void): Promise<number> {
   const roster = loadRoster(config.roster);
-  const published = await loadPublished({ ...config, PIPIT_ALLOW_DRAFTS: true });
+  const published = loadPublished({ ...config, PIPIT_ALLOW_DRAFTS: true });
   if (options.script !== undefined) return playFile(options.script, roster, published, config, write);
   const worker = options.as ?? roster.people.find((person) => person.roles.includes('worker'))?.phone ?? '';
   const desk = await openDesk({
@@ -96,7 +96,8 @@ async function openDesk({ roster: known, published, config, worker, channel, now
     },
   });
   const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };
-  application = buildApplication({ stores, roster, published, send: phones.outbox, screen, now: clock, log: quiet });
+  const inForce = bindInForce(published);
+  application = buildApplication({ stores, roster, published: () => inForce, send: phones.outbox, screen, now: clock, log: quiet });
   return { phones, close: () => stores.end() };
 }
 

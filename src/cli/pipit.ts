@@ -10,6 +10,7 @@ import { type Config, readConfig } from './config.ts';
 import type { CostFlags } from './cost.ts';
 import type { EraseOptions } from './erase.ts';
 import type { ExportOptions } from './export.ts';
+import type { PublishOptions } from './publish.ts';
 import type { ReportOptions } from './report.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -119,6 +120,24 @@ program
       });
       if (options.signOff === true) return (await import('./sign-off.ts')).signOff(config, print);
       return (await import('./check.ts')).check(config, options.format === 'json' ? 'json' : 'text', print);
+    }),
+  );
+
+program
+  .command('publish')
+  .description('put flows, protocol and wording in force for all phones, or bring earlier ones back')
+  .option('--flows <folder>', 'folder of flows and protocol')
+  .option('--locales <folder>', 'folder of wording')
+  .option('--by <name>', 'who publishes, for the audit trail')
+  .option('--note <words>', 'what has changed and why')
+  .option('--undo', 'bring back what was in force before', false)
+  .option('--to <number>', 'bring back this publication', Number)
+  .option('--list', 'the last publications', false)
+  .action((options: PublishOptions & { flows?: string; locales?: string }) =>
+    run(async () => {
+      const standing = configOrExit();
+      const config = { ...standing, flows: options.flows ?? standing.flows, locales: options.locales ?? standing.locales };
+      return (await import('./publish.ts')).publish(config, standing, options, Date.now(), print);
     }),
   );
 

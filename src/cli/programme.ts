@@ -4,21 +4,21 @@
 import { twilioCompatibleSender } from '../channels/sms/send.ts';
 import { statusAddress } from '../channels/sms/status.ts';
 import { terminalSender } from '../channels/sms/terminal.ts';
-import type { Published } from '../conversation/book.ts';
 import type { SendText } from '../conversation/ports.ts';
 import { textReference } from '../conversation/text-reference.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { type Application, buildApplication, type Log, openStores, type Stores } from './application.ts';
 import { type Config, faultsOfServing } from './config.ts';
 import { importWhenEmpty } from './first-roster.ts';
+import { type LivePublished, openLivePublished } from './live-published.ts';
 import { type LiveRoster, openLiveRoster } from './live-roster.ts';
-import { loadPublished } from './load-published.ts';
 
-const rosterPauseMilliseconds = 5_000;
+/** How soon a roster that was imported and a set that was published are taken over. */
+const lookingPauseMilliseconds = 2_000;
 const gatewayTimeoutMilliseconds = 10_000;
 
 export interface Programme {
-  readonly published: Published;
+  readonly published: LivePublished;
   readonly stores: Stores;
   readonly roster: LiveRoster;
   readonly screen: ScreenLimit;
@@ -35,15 +35,14 @@ export interface Programme {
 export async function openProgramme(config: Config, log: Log, wake: () => void): Promise<Programme> {
   const faults = faultsOfServing(config);
   if (faults.length > 0) throw new Error(`Not started:\n- ${faults.join('\n- ')}`);
-  const published = await loadPublished(config);
   const stores = await openStores({ redisUrl: config.REDIS_URL, databaseUrl: config.DATABASE_URL, data: config.PIPIT_DATA });
-  const roster = await rosterFrom(stores, config, log);
-  const looking = setInterval(() => void roster.refresh(), rosterPauseMilliseconds);
+  const { roster, published } = await livingFrom(stores, config, log);
+  const looking = setInterval(() => void Promise.all([roster.refresh(), published.refresh()]), lookingPauseMilliseconds);
   const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };
   const application = buildApplication({
     stores,
     roster,
-    published,
+    published: published.current,
     send: senderFor(config),
     screen,
     now: Date.now,
@@ -65,11 +64,14 @@ export async function openProgramme(config: Config, log: Log, wake: () => void):
   };
 }
 
-/** Errors: no roster can be had; the stores are closed again. */
-async function rosterFrom(stores: Stores, config: Config, log: Log): Promise<LiveRoster> {
+/** Errors: no roster or nothing published can be had; the stores are closed again. */
+async function livingFrom(stores: Stores, config: Config, log: Log): Promise<Pick<Programme, 'roster' | 'published'>> {
   try {
     await importWhenEmpty(stores.roster, config, Date.now(), log);
-    return await openLiveRoster({ store: stores.roster, log });
+    return {
+      roster: await openLiveRoster({ store: stores.roster, log }),
+      published: await openLivePublished({ store: stores.publications, config, log }),
+    };
   } catch (error) {
     await stores.end();
     throw error;

@@ -40,7 +40,7 @@ export async function serve(config: Config): Promise<Serving> {
     await closeBehind();
     throw error;
   });
-  log.info({ url: listening.url, version: published.version, flows: join(config.flows) }, 'pipit is listening');
+  log.info({ url: listening.url, version: published.current().published.version, flows: join(config.flows) }, 'pipit is listening');
   return {
     url: listening.url,
     close: async () => {
@@ -59,7 +59,7 @@ function screenOf({ published, roster, screen }: Programme): UssdScreen {
     return roster.onCall(facility, Date.now())[0]?.phone ?? roster.facility(facility)?.nurse ?? '';
   };
   const speak = (phone: string, key: string): string =>
-    say(published.catalogues, roster.find(phone)?.language ?? '', key, { nurse: nurseOf(phone) });
+    say(published.current().catalogues, roster.find(phone)?.language ?? '', key, { nurse: nurseOf(phone) });
   return {
     fits: (text) => fitsScreen(text, screen),
     busyText: (phone) => speak(phone, 'system.busy'),

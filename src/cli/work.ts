@@ -15,7 +15,7 @@ export async function work(config: Config): Promise<AtWork> {
   const programme = await openProgramme(config, log, () => working.wake());
   const working = keepWorking(() => programme.application.sendDue(), log);
   working.wake();
-  log.info({ version: programme.published.version }, 'pipit is at work');
+  log.info({ version: programme.published.current().published.version }, 'pipit is at work');
   return {
     close: async () => {
       await working.stop();

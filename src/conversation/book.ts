@@ -26,6 +26,17 @@ export interface Published {
   readonly catalogues: Catalogues;
 }
 
+/** What is published, as the conversation asks it. */
+export interface InForce {
+  readonly book: Book;
+  readonly catalogues: Catalogues;
+  readonly followUp: FollowUp;
+}
+
+export function bindInForce(published: Published): InForce {
+  return { book: bindBook(published), catalogues: published.catalogues, followUp: published.followUp };
+}
+
 const commands: ReadonlySet<string> = new Set<Command>([
   'new-baby',
   'contact',

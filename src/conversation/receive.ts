@@ -2,13 +2,12 @@
 // Advice never waits for the register: when it is down the answer goes out, the facts are kept beside the sessions, and the
 // worker is told to ring. The same message twice gives the same answer and nothing else.
 
-import type { Book, Caller } from '../dialog/book.ts';
+import type { Caller } from '../dialog/book.ts';
 import type { Session } from '../dialog/session.ts';
-import type { Catalogues } from '../messages/catalogue.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
-import type { FollowUp } from '../on-call/follow-up.ts';
 import { chainOf } from './alerts/alert-chain.ts';
 import { answerNurse } from './alerts/nurse.ts';
+import type { InForce } from './book.ts';
 import { compose, type Voice } from './compose.ts';
 import { entriesOf } from './entries.ts';
 import type { FollowUpParts } from './follow-up-parts.ts';
@@ -25,7 +24,7 @@ export interface ReceiveParts {
   readonly register: Register;
   readonly roster: Roster;
   /** What is published now; asked anew for every message. */
-  readonly published: () => { readonly book: Book; readonly catalogues: Catalogues; readonly followUp: FollowUp };
+  readonly published: () => InForce;
   readonly screen: ScreenLimit;
   readonly send: SendText;
   /** Called when there may be texts to send. */

@@ -3,6 +3,7 @@
 
 import type { FindingValue } from '../clinical/protocol.ts';
 import { openFields } from './ask.ts';
+import { askedOf, isAsShown } from './asked.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { doseLines } from './dose-lines.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
@@ -11,7 +12,7 @@ import { agePhrase, readings } from './phrases.ts';
 import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
 import { readAnswer } from './read-answer.ts';
 import { readBack } from './read-back.ts';
-import { sexes } from './read-field.ts';
+import { type Context, sexes } from './read-field.ts';
 import { takeReported } from './readings/reported.ts';
 import { isWord, type Words } from './readings/words.ts';
 import { type Say, say } from './reply.ts';
@@ -24,12 +25,13 @@ type Open = Session & { readonly open: Examination };
 
 export function answer(session: Open, pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
   const position = standingOf(session.open, caller, book, now);
-  if (session.doubt !== undefined) {
+  const isShown = isAsShown(session, position, book);
+  if (session.doubt !== undefined && isShown) {
     if (pieces.length === 1 && pieces[0] === '1') return believe(session, position, caller, book, now);
     if (pieces.length === 1 && pieces[0] === '2') return proceed(settled(session), session.open, [], caller, book, now);
   }
   if (position.next.kind === 'result') {
-    const after = afterResult(session, position, pieces, caller, book, now);
+    const after = afterResult(isShown ? session : { ...session, page: beforeFirst }, position, pieces, caller, book, now);
     if (after !== null) return after;
   }
   const words = languageOf(book, session.language ?? caller.language).words;
@@ -37,6 +39,8 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   const stepFor = (steps: readonly string[]): string | undefined =>
     steps.flatMap((id) => regionVariants.map((variant) => id + variant)).find((id) => isOffered(id, position, pieces, words));
   const reported = takeReported(pieces, words, stepFor);
+  if (!isShown && position.next.kind !== 'result' && !saysWhatItIs(reported.rest, position.next, context))
+    return proceed(settled(session), session.open, [say('changed')], caller, book, now);
   const own =
     reported.rest.length === 0
       ? nothingTaken
@@ -58,6 +62,15 @@ function withSigns(own: Taken, signs: Taken['values'], pieces: readonly string[]
   if (own.refusals.length === 0) return { ...own, values: { ...own.values, ...signs } };
   return { ...own, refusals: [{ code: 'left-over', values: { text: pieces.join(' ').slice(0, echoed) } }] };
 }
+
+/** Labelled values alone, which mean the same whatever is asked. */
+function saysWhatItIs(pieces: readonly string[], { onlyIf, opened, shared, seal, id }: Step, context: Context): boolean {
+  const nothing: Step = { kind: 'read', id, onlyIf, opened, shared, seal, fields: [], notKnown: {} };
+  return readAnswer(nothing, [], pieces, context).refusals.length === 0;
+}
+
+/** A result that is made from other files than the one she began to read is read from its first page. */
+export const beforeFirst = -1;
 
 /** How the steps that ask one region are named from flow to flow: `skin`, `skin-contact`, `skin-now`. */
 const regionVariants = ['', '-contact', '-now'] as const;
@@ -97,7 +110,8 @@ function store(
   const examination = gives ? addAll(stillOpen(session.open), step, taken, regions) : session.open;
   if (doubted) {
     const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts };
-    return askBack({ ...settled(session), open: examination, doubt }, doubt, book, now);
+    const asked = askedOf(standingOf(examination, caller, book, now), book);
+    return askBack({ ...settled(session), open: examination, asked, doubt }, doubt, book, now);
   }
   const after = standingOf(examination, caller, book, now);
   const isUrgentNext = after.next.kind === 'result';

@@ -2,6 +2,7 @@
 // Beside it, what every turn may end in: the menu, a new baby, a message that could not be read. Called by turn.ts and answer.ts.
 
 import { questionFor } from './ask.ts';
+import { askedOf } from './asked.ts';
 import type { Book, Caller } from './book.ts';
 import { finish } from './examination.ts';
 import { alertFact, examinationFact, type Fact } from './facts.ts';
@@ -38,15 +39,16 @@ export function proceed(
   const position = standingOf(examination, caller, book, now);
   const alerted = alertFact(examination, position, caller, book, now);
   const { next } = position;
+  const asked = askedOf(position, book);
   if (next.kind !== 'result') {
     const isEased = alerted.facts.some((fact) => fact.kind === 'alert' && fact.news.length === 0);
     const all = isEased ? [say('told.eased', { nurse: caller.nurse }), ...told] : told;
     const reply: Reply = { told: all, question: questionFor(next, position.gathered, book), page, ends: false };
-    return { session: { ...session, open: alerted.examination, page, told: all }, reply, facts: alerted.facts };
+    return { session: { ...session, open: alerted.examination, asked, page, told: all }, reply, facts: alerted.facts };
   }
   if (next.of === 'urgent') {
     const reply: Reply = { told, question: optionsOf('urgent', position), result: urgentResult(position, caller, book), page, ends: false };
-    return { session: { ...session, open: alerted.examination, page, told }, reply, facts: alerted.facts };
+    return { session: { ...session, open: alerted.examination, asked, page, told }, reply, facts: alerted.facts };
   }
   const isNew = examination.finishedAt === undefined;
   const finished = isNew ? finish(alerted.examination, now) : alerted.examination;
@@ -58,7 +60,7 @@ export function proceed(
     page,
     ends: true,
   };
-  return { session: { ...session, open: finished, page, told: [] }, reply, facts };
+  return { session: { ...session, open: finished, asked, page, told: [] }, reply, facts };
 }
 
 /** What may follow a result besides its next page. */

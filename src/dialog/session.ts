@@ -94,6 +94,8 @@ export interface Session {
   /** Stands with the views `followed` and `explain-followed`. */
   readonly followed?: Following;
   readonly doubt?: Doubt;
+  /** Hash of the question or result that was shown last (asked.ts). */
+  readonly asked?: string;
   /** Answers in a row that could not be read. */
   readonly misses: number;
   readonly page: number;

@@ -13,7 +13,8 @@ export function takeUp(session: Session, examination: Examination): Open {
   const left = open !== null && open.id !== examination.id && isHalfway(open) ? [open] : [];
   const last = open?.finishedAt === undefined ? before : open;
   const aside = [...left, ...session.aside.filter((one) => one.id !== examination.id)].slice(0, asideKept);
-  return { ...settled(session), ...(last === undefined ? {} : { last }), open: examination, aside };
+  const { asked: _asked, ...rest } = settled(session);
+  return { ...rest, ...(last === undefined ? {} : { last }), open: examination, aside };
 }
 
 export function babyOf({ baby, id }: Pick<Examination, 'baby' | 'id'>): string {

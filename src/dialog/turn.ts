@@ -1,7 +1,8 @@
 // One turn of the dialog: a session and a message in; the next session, what to say, and facts out. Touches nothing:
 // no clock, no store, no network, no chance. Opens with what may be sent at any moment; an answer goes to answer.ts.
 
-import { answer, askBack } from './answer.ts';
+import { answer, askBack, beforeFirst } from './answer.ts';
+import { isAsShown } from './asked.ts';
 import { begunFacts } from './begun.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { type Coded, codeIn, looksLikeAmount } from './code-in.ts';
@@ -193,7 +194,8 @@ function more(session: Session, incoming: IncomingText, book: Book, now: number)
   if (isAtFollowed(session)) return askAgain(session, session.told, { ...incoming, book, now }, session.page + 1);
   if (session.open === null) return showMenu(session, session.told, caller, book, now, session.page + 1);
   if (session.doubt !== undefined) return askBack(session, session.doubt, book, now, session.page + 1);
-  return proceed(session, session.open, session.told, caller, book, now, session.page + 1);
+  const page = isAsShown(session, standingOf(session.open, caller, book, now), book) ? session.page : beforeFirst;
+  return proceed(session, session.open, session.told, caller, book, now, page + 1);
 }
 
 /** The digits of the menu stand, also after what explains it: they never answer a question that is not shown. */

@@ -72,7 +72,7 @@ describe('the safety floor', () => {
   });
 
   it('is held when everything is loaded to be published', async () => {
-    const { diagnostics, published } = await loadAll({
+    const { diagnostics, published } = loadAll({
       flows: flowsFolder,
       locales: `${flowsFolder}/../locales`,
       PIPIT_ALLOW_DRAFTS: true,

@@ -34,7 +34,7 @@ const print = (line: object): void => void process.stdout.write(`${JSON.stringif
 
 const programme = makeProgramme(phones + 1);
 const built = buildCommand();
-const published = await loadPublished({
+const published = loadPublished({
   flows: `${root}flows`,
   locales: programme.environment.PIPIT_LOCALES ?? '',
   PIPIT_ALLOW_DRAFTS: true,

@@ -5,7 +5,7 @@ import { buildApplication } from '../../src/cli/application.ts';
 import type { Channel, Person } from '../../src/conversation/ports.ts';
 import { rosterOf } from '../../src/conversation/roster.ts';
 import { measure } from '../../src/messages/segments.ts';
-import { published } from '../support/desk.ts';
+import { inForce } from '../support/desk.ts';
 import { memorySessions } from '../support/memory-stores.ts';
 import { openTestRegister, type Row } from '../support/test-register.ts';
 
@@ -32,7 +32,6 @@ const longestExamination = 40;
 const phone = '+254700555301';
 
 export async function examineNormal(language: string, sex: 'girl' | 'boy', channel: Channel): Promise<Examined> {
-  const files = await published();
   const register = openTestRegister();
   const person: Person = { phone, name: 'Invented Worker', roles: ['worker'], facility: 'marula', language, mayInject: false };
   const nurse = '+254700555012';
@@ -43,7 +42,7 @@ export async function examineNormal(language: string, sex: 'girl' | 'boy', chann
   const { receive } = buildApplication({
     stores: { sessions: memorySessions(), register },
     roster,
-    published: files,
+    published: inForce,
     send: async () => ({ kind: 'unknown' }),
     screen: { gsm7: 182, ucs2: 70 },
     now: () => now,

@@ -13,7 +13,7 @@ import { measure } from '../../src/messages/segments.ts';
 import { published } from '../support/desk.ts';
 import { examineNormal, keyPresses, segmentsOf } from './all-normal.ts';
 
-const files = await published();
+const files = published();
 const book = bindBook(files);
 const { catalogues } = files;
 const languages = [...catalogues.byTag.values()].map(({ tag, alphabet }) => ({ tag, alphabet }));

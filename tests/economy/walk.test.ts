@@ -11,11 +11,11 @@ import { type CostOptions, changesBetween, costsOf } from '../../src/economy/cos
 import { allMarked, allNormal, byChance, type Prevalence, quickest } from '../../src/economy/manners.ts';
 import { type Manner, walk } from '../../src/economy/walk.ts';
 import { measure } from '../../src/messages/segments.ts';
-import { published } from '../support/desk.ts';
+import { inForce, published } from '../support/desk.ts';
 import { memorySessions } from '../support/memory-stores.ts';
 import { openTestRegister } from '../support/test-register.ts';
 
-const files = await published();
+const files = published();
 const book = bindBook(files);
 const { catalogues } = files;
 const screen = { gsm7: 182, ucs2: 70 };
@@ -37,7 +37,7 @@ async function replayed(sent: readonly string[], language: string, channel: Chan
       facilities: [{ id: 'marula', name: '', zone: 'UTC', nurse: '', above: null, refersTo: null, travelMinutes: null }],
       people: [{ phone, name: 'Invented Worker', roles: ['worker'], facility: 'marula', language, mayInject: false }],
     }),
-    ...{ published: files, screen, now: () => at, log: { info: () => {}, warn: () => {}, error: () => {} } },
+    ...{ published: inForce, screen, now: () => at, log: { info: () => {}, warn: () => {}, error: () => {} } },
     send: async () => ({ kind: 'unknown' }),
   });
   await receive({ channel: 'sms', from: phone, id: 'first', text: 'MENU' });

@@ -34,7 +34,7 @@ export async function openJudge(seed: number): Promise<Judge> {
   const folder = temporaryFolder();
   for (const shared of ['flows', 'locales']) cpSync(join(root, shared), join(folder.path, shared), { recursive: true });
   const places = { flows: join(folder.path, 'flows'), locales: join(folder.path, 'locales'), PIPIT_ALLOW_DRAFTS: true };
-  const before = (await loadAll(places)).published;
+  const before = loadAll(places).published;
   if (before === null) throw new Error('The files as shipped have errors. Run npm run pipit -- check and mend them first.');
   const cases = casesFor(defaultProtocol, seed);
   const told = tellAll(before, cases);
@@ -43,7 +43,7 @@ export async function openJudge(seed: number): Promise<Judge> {
       const path = join(folder.path, file);
       mkdirSync(dirname(path), { recursive: true });
       writeFileSync(path, text);
-      const { published, diagnostics } = await loadAll(places);
+      const { published, diagnostics } = loadAll(places);
       cpSync(join(root, file), path);
       const [error] = diagnostics.filter(({ severity }) => severity === 'error');
       if (error !== undefined || published === null) return { kind: 'refused', by: error?.code ?? 'not published' };

@@ -4,7 +4,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { buildApplication } from '../../src/cli/application.ts';
-import type { Published } from '../../src/conversation/book.ts';
+import { bindInForce, type Published } from '../../src/conversation/book.ts';
 import type { Channel, Outgoing } from '../../src/conversation/ports.ts';
 import type { Catalogue } from '../../src/messages/catalogue.ts';
 import { fitsScreen, type ScreenLimit } from '../../src/messages/screens.ts';
@@ -54,13 +54,14 @@ async function play(
   { screen = usualScreen, deliveries = 1, served = files }: Way = {},
 ): Promise<Played> {
   const register = openTestRegister();
+  const inForce = bindInForce(served);
   let now = morning;
   const faults: string[] = [];
   const fault = (_: object, what: string): void => void faults.push(what);
   const { receive } = buildApplication({
     stores: { sessions: memorySessions(), register },
     roster: demoRoster,
-    published: served,
+    published: () => inForce,
     send: async () => ({ kind: 'sent', gatewayId: 'invented' }),
     screen,
     now: () => now,

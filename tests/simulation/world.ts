@@ -5,7 +5,7 @@ import { type Application, buildApplication } from '../../src/cli/application.ts
 import type { Register, Roster, SendText } from '../../src/conversation/ports.ts';
 import type { Sent } from '../../src/conversation/records.ts';
 import { textReference } from '../../src/conversation/text-reference.ts';
-import { published } from '../support/desk.ts';
+import { inForce } from '../support/desk.ts';
 import { memorySessions } from '../support/memory-stores.ts';
 import type { TestRegister } from '../support/test-register.ts';
 import type { Chance } from './chance.ts';
@@ -100,7 +100,7 @@ export async function openWorld({ register, roster, chance, start, spoil = {} }:
   const application: Application = buildApplication({
     stores: { sessions: memorySessions(), register: spoil.register?.(register) ?? register },
     roster,
-    published: await published(),
+    published: inForce,
     send: spoil.send?.(send) ?? send,
     screen: { gsm7: 182, ucs2: 70 },
     now: () => clock,

@@ -6,7 +6,7 @@ import { type Application, buildApplication } from '../../src/cli/application.ts
 import { loadPublished } from '../../src/cli/load-published.ts';
 import { loadRoster } from '../../src/cli/load-roster.ts';
 import { SimulatedPhones } from '../../src/cli/simulated-phones.ts';
-import type { Published } from '../../src/conversation/book.ts';
+import { bindInForce, type InForce, type Published } from '../../src/conversation/book.ts';
 import type { Channel, Receive } from '../../src/conversation/ports.ts';
 import { rosterOf } from '../../src/conversation/roster.ts';
 import { memorySessions } from './memory-stores.ts';
@@ -15,12 +15,20 @@ import { openTestRegister, type TestRegister } from './test-register.ts';
 const root = fileURLToPath(new URL('../..', import.meta.url));
 export const demoRoster = rosterOf(loadRoster(`${root}flows/demo`));
 
-let loaded: Promise<Published> | undefined;
+let loaded: Published | undefined;
 
 /** What is published in this checkout, drafts allowed; read once a file of tests. */
-export function published(): Promise<Published> {
+export function published(): Published {
   loaded ??= loadPublished({ flows: `${root}flows`, locales: `${root}locales`, PIPIT_ALLOW_DRAFTS: true });
   return loaded;
+}
+
+let bound: InForce | undefined;
+
+/** The same, as the application asks it. */
+export function inForce(): InForce {
+  bound ??= bindInForce(published());
+  return bound;
 }
 
 export interface DeskOptions {
@@ -51,7 +59,6 @@ export async function openDesk({
   restarts = false,
   screen = { gsm7: 182, ucs2: 70 },
 }: DeskOptions): Promise<Desk> {
-  const files = await published();
   const nurse = demoRoster.facility(demoRoster.find(worker)?.facility ?? '')?.nurse ?? '';
   const stores = { sessions: memorySessions(), register: openTestRegister() };
   const faults: string[] = [];
@@ -63,7 +70,7 @@ export async function openDesk({
     buildApplication({
       stores,
       roster: demoRoster,
-      published: files,
+      published: inForce,
       send: (text) => phones.outbox(text),
       screen,
       now: () => clock,

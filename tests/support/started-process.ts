@@ -7,6 +7,8 @@ export interface StartedProcess {
   readonly pid: number;
   /** All that it had said when it said the sign. */
   readonly said: string;
+  /** All that it has said by now. */
+  saidSoFar(): string;
   signal(name: NodeJS.Signals): void;
   /** Sends the signal and resolves when the process has ended. */
   end(name: NodeJS.Signals): Promise<void>;
@@ -37,6 +39,7 @@ export function startProcess(
       resolve({
         pid: child.pid,
         said,
+        saidSoFar: () => said,
         signal: (name) => void child.kill(name),
         end: (name) => {
           child.kill(name);

@@ -17,7 +17,7 @@ import { playedMonth, referenceMonth } from './months.ts';
 const codes = loadFhirCodes(flowsFolder);
 
 async function exported(month: RegisterMonth, language = 'en'): Promise<Bundle> {
-  const files = await published();
+  const files = published();
   const { findings, has } = bindBook(files);
   const speak = (key: string, values?: Parameters<typeof say>[3]): string => say(files.catalogues, language, key, values);
   return bundleOf({ month, codes, findings, has, speak, facilityName: (id) => id });
@@ -100,13 +100,13 @@ describe('the Bundle of a month', () => {
   });
 
   it('has a UCUM code for every unit of the protocol', async () => {
-    const units = [...(await published()).findings.values()].flatMap((one) => ('unit' in one && one.unit ? [one.unit] : []));
+    const units = [...published().findings.values()].flatMap((one) => ('unit' in one && one.unit ? [one.unit] : []));
     expect([...new Set(units)].filter((unit) => !codes.ucum.has(unit))).toEqual([]);
     expect([...codes.loinc.values()].filter(({ unit }) => !codes.ucum.has(unit))).toEqual([]);
   });
 
   it('knows every finding that the table of codes names', async () => {
-    const { findings } = await published();
+    const { findings } = published();
     const fields = ['weight', 'birth-weight', 'gestation'];
     expect([...codes.loinc.keys()].filter((of) => !findings.has(of) && !fields.includes(of))).toEqual([]);
   });

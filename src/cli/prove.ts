@@ -1,0 +1,85 @@
+// Reads a set of files, flows, protocol, growth tables and wording, and proves it. All files are read before anything is said, so
+// that an author sees every fault at once. Touches no disk: a draft is proved as a folder is. Next: bind-published.ts.
+
+import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
+import { checkLengths } from '../authoring/checks/lengths.ts';
+import { checkMustAsk } from '../authoring/checks/must-ask.ts';
+import { checkRuleCoverage } from '../authoring/checks/rule-coverage.ts';
+import { checkSafetyFloor } from '../authoring/checks/safety-floor.ts';
+import { checkWording } from '../authoring/checks/wording.ts';
+import { type Diagnostic, sortDiagnostics } from '../authoring/diagnostic.ts';
+import { readCatalogues } from '../authoring/read-catalogue.ts';
+import { readFlow } from '../authoring/read-flow.ts';
+import { readGrowthTables } from '../authoring/read-growth-tables.ts';
+import { readProtocol } from '../authoring/read-protocol.ts';
+import { type ReferenceCase, readReferenceCases } from '../authoring/read-reference-cases.ts';
+import type { Report, SourceFile } from '../authoring/yaml-source.ts';
+import { bindGrowth, type Growth } from '../clinical/growth.ts';
+import type { Edition } from './bind-published.ts';
+
+export interface Proved {
+  readonly diagnostics: readonly Diagnostic[];
+  /** Null when there is an error among the diagnostics. */
+  readonly edition: ProvedEdition | null;
+}
+
+export interface ProvedEdition extends Edition {
+  readonly cases: readonly ReferenceCase[];
+}
+
+/**
+ * What the files say, with everything that is wrong with them.
+ *
+ * Takes    files: named as `flows/recheck.yaml`, `locales/en/signs.yaml`.
+ *          trusted: true leaves out what runs the reference cases, for files that were proved when they were published.
+ */
+export function prove(files: readonly SourceFile[], { trusted = false } = {}): Proved {
+  const under = (folder: string): SourceFile[] => files.filter(({ name }) => name.startsWith(folder));
+  const yamlUnder = (folder: string): SourceFile[] => under(folder).filter(({ name }) => /\.ya?ml$/.test(name));
+  const protocolSources = yamlUnder(protocolFolder);
+  const flowSources = files.filter(({ name }) => /^flows\/[^/]+\.yaml$/.test(name));
+  const diagnostics: Diagnostic[] = [];
+  const report: Report = (diagnostic) => diagnostics.push(diagnostic);
+
+  const read = readProtocol(
+    protocolSources.map(({ name, text }) => ({ name: name.slice(protocolFolder.length), text })),
+    protocolFolder,
+  );
+  diagnostics.push(...(read.kind === 'protocol' ? read.warnings : read.diagnostics));
+  const catalogues = readCatalogues(yamlUnder('locales/'), report);
+  const flows = read.kind === 'protocol' ? flowSources.flatMap((source) => readFlow(source, read.vocabulary, report) ?? []) : [];
+  const base = catalogues.byTag.get(catalogues.base);
+  if (read.kind === 'protocol' && base !== undefined) checkWording(flows, read.protocol, base, report);
+  // A flow that cannot be read is said to be so, and not to ask nothing.
+  if (flows.length === flowSources.length) checkMustAsk(mustAskIn(files), flows, report);
+  for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, report);
+  const growth = growthIn(under(referenceFolder), report);
+
+  const isSound = (): boolean => !diagnostics.some((one) => one.severity === 'error');
+  if (read.kind !== 'protocol' || growth === null || !isSound()) return { diagnostics: sortDiagnostics(diagnostics), edition: null };
+  const protocol = { ...read.protocol, growth };
+  const cases = trusted ? [] : readReferenceCases(yamlUnder('flows/reference-cases/'), protocol, report);
+  if (!trusted) {
+    checkSafetyFloor(cases, protocol, report);
+    checkFloorCoverage(cases, protocol, protocolSources, report);
+    checkRuleCoverage(cases, protocol, protocolSources, report);
+  }
+  const edition = isSound() ? { flows, protocol, followUp: read.followUp, catalogues, cases } : null;
+  return { diagnostics: sortDiagnostics(diagnostics), edition };
+}
+
+const protocolFolder = 'flows/protocol/';
+const referenceFolder = 'flows/reference/';
+
+/** An older set has none: then every flow is said to lack its list. */
+function mustAskIn(files: readonly SourceFile[]): SourceFile {
+  const name = `${referenceFolder}must-ask.yaml`;
+  return files.find((file) => file.name === name) ?? { name, text: '{}' };
+}
+
+function growthIn(files: readonly SourceFile[], report: Report): Growth | null {
+  const read = readGrowthTables(new Map(files.map(({ name, text }) => [name.slice(referenceFolder.length), text])));
+  if (read.kind === 'tables') return bindGrowth(read.tables);
+  for (const diagnostic of read.diagnostics) report({ ...diagnostic, file: `${referenceFolder}${diagnostic.file}` });
+  return null;
+}
