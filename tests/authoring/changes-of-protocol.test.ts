@@ -113,6 +113,16 @@ const judged: readonly (readonly [what: string, edits: readonly Edit[], says: re
     ],
   ],
   [
+    'doses in another order, of which the first that holds is given',
+    [[`${protocol}/doses.yaml`, /( {6}- [^\n]*ABX-05[^\n]*\n)( {6}- [^\n]*ABX-06[^\n]*\n)/, '$2$1']],
+    ['order-changed | gentamicin'],
+  ],
+  [
+    'switches in another order, of which the first that is set moves a limit',
+    [[`${protocol}/limits.yaml`, /( {6}- \{ cold-grades[^\n]*\n)( {6}- \{ low-temperature-line[^\n]*\n)/, '$2$1']],
+    ['order-changed | low-temperature'],
+  ],
+  [
     'a contact',
     [[`${protocol}/contacts.yaml`, "'2', from-hours: 48", "'2', from-hours: 36"]],
     ['contact-changed | four-contacts | 2 | from-hours: 48 | from-hours: 36'],

@@ -3,6 +3,7 @@
 import type { Place } from '../yaml-source.ts';
 import { type Change, changed, removed } from './change.ts';
 import { conditionIn, differenceOf, type Entry, fieldIn, itemsIn, nameOf, spotOf, textOf } from './entry.ts';
+import { movedIn } from './moved.ts';
 import { differingItems, pairsOf } from './pairs.ts';
 import { settingChanges } from './setting-changes.ts';
 
@@ -12,7 +13,10 @@ export function doseChanges({ id: drug, place: before }: Entry, { place: after }
     if (pair.before === undefined) return changed('dose-amount-added', { drug, dose: doseIn(pair.after) }, spotOf(pair.after));
     return changed('dose-changed', { drug, dose: doseIn(pair.after), ...differenceOf(pair.before, pair.after) }, spotOf(pair.after));
   });
-  return [...amounts, ...settingChanges(drug, before, after, ['amounts'])];
+  // The first that holds is the dose.
+  const moved = movedIn(itemsIn(before, 'amounts').map(textOf), itemsIn(after, 'amounts').map(textOf));
+  const order = moved.length === 0 ? [] : [changed('order-changed', { entry: drug }, spotOf(after))];
+  return [...amounts, ...order, ...settingChanges(drug, before, after, ['amounts'])];
 }
 
 export function contactChanges({ id: schedule, place: before }: Entry, { place: after }: Entry): Change[] {

@@ -3,6 +3,7 @@
 import type { Place } from '../yaml-source.ts';
 import { type Change, changed, removed } from './change.ts';
 import { type Entry, fieldIn, fieldsIn, itemsIn, nameOf, spotOf, textOf } from './entry.ts';
+import { movedIn } from './moved.ts';
 import { pairsOf } from './pairs.ts';
 import { settingChanges } from './setting-changes.ts';
 
@@ -26,8 +27,9 @@ export function limitChanges({ id: limit, place: before }: Entry, { place: after
     return [changed('limit-option-moved', { limit, option: choiceIn(is), from: lineIn(was), to: lineIn(is) }, spotOf(is))];
   });
   const own = from === to ? [] : [changed('limit-moved', { limit, from, to }, spotOf(after))];
-  const said = [...own, ...moved];
-  return said.length > 0 ? said : settingChanges(limit, before, after);
+  // The first switch that is set moves the line.
+  const reordered = movedIn(itemsIn(before, 'moved').map(choiceIn), itemsIn(after, 'moved').map(choiceIn));
+  return [...own, ...moved, ...(reordered.length === 0 ? [] : [changed('order-changed', { entry: limit }, spotOf(after))])];
 }
 
 /** The switch and the option under which a limit lies elsewhere. */
