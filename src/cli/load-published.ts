@@ -32,7 +32,8 @@ export function filesOf({ flows, locales }: Places): SourceFile[] {
     ...protocolFiles(join(flows, 'protocol')).map(({ name, text }) => ({ name: `flows/protocol/${name}`, text })),
     ...named('reference', /^must-ask\.yaml$|\.csv$/),
     ...sourcesIn(join(flows, 'reference-cases'), 'flows/reference-cases'),
-    ...sourcesIn(locales, 'locales'),
+    // The console's own words are the program's, and no phone hears them.
+    ...sourcesIn(locales, 'locales').filter(({ name }) => !name.startsWith('locales/console/')),
   ];
 }
 

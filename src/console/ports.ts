@@ -1,0 +1,97 @@
+// What the console needs from the world. Joined in src/cli/console.ts. Next: route.ts, what a page is; console.ts, which has them all.
+
+import type { Change } from '../authoring/changes/change.ts';
+import type { Diagnostic } from '../authoring/diagnostic.ts';
+import type { FlowMap } from '../authoring/flow-map.ts';
+import type { Accounts } from '../conversation/accounts.ts';
+import type { InForce } from '../conversation/book.ts';
+import type { Drafts } from '../conversation/drafts.ts';
+import type { Channel, Receive, Roster } from '../conversation/ports.ts';
+import type { Publications, PublishedFile, PublishOutcome } from '../conversation/publications.ts';
+import type { RosterData } from '../conversation/roster.ts';
+import type { Say } from './words.ts';
+
+export interface InUse extends InForce {
+  /** Of the publication in force; 0: the files of the folder are. */
+  readonly number: number;
+  readonly files: readonly PublishedFile[];
+}
+
+/** One message of the phone beside the editor, and what came back. */
+export interface Exchange {
+  readonly sent: string;
+  readonly reply: string;
+  /** Of the reply: SMS segments; of a screen: characters. */
+  readonly size: number;
+  /** Characters that fit: one segment, or one screen. */
+  readonly room: number;
+  readonly ends: boolean;
+}
+
+export interface Play {
+  readonly channel: Channel;
+  readonly language: string;
+  /** Everything sent so far, in order; by USSD the first is the dial. */
+  readonly sent: readonly string[];
+  /** Epoch milliseconds of the first message. */
+  readonly at: number;
+}
+
+export type Played =
+  | {
+      readonly kind: 'played';
+      readonly exchanges: readonly Exchange[];
+      readonly languages: readonly { readonly tag: string; readonly name: string }[];
+    }
+  /** The files cannot be read. */
+  | { readonly kind: 'unsound'; readonly diagnostics: readonly Diagnostic[] };
+
+/** Work on files that takes more than a moment, away from the thread that answers phones. */
+export interface Workshop {
+  /** All of `pipit check`. */
+  check(files: readonly PublishedFile[]): Promise<readonly Diagnostic[]>;
+  play(files: readonly PublishedFile[], play: Play): Promise<Played>;
+  /** Null: one of the two cannot be read. */
+  changes(before: readonly PublishedFile[], after: readonly PublishedFile[]): Promise<readonly Change[] | null>;
+  /** Null: it cannot be read. */
+  map(files: readonly PublishedFile[], flow: string): Promise<FlowMap | null>;
+}
+
+export type PublishedOutcome =
+  | PublishOutcome
+  | { readonly kind: 'refused'; readonly diagnostics: readonly Diagnostic[] }
+  | { readonly kind: 'same'; readonly number: number }
+  | { readonly kind: 'unknown' };
+
+export interface Publishing {
+  publish(
+    files: readonly PublishedFile[],
+    after: number,
+    author: { readonly by: string; readonly note: string | null },
+  ): Promise<PublishedOutcome>;
+  /** Takes  to: a number; left out, what was in force before. */
+  undo(author: { readonly by: string; readonly note: string | null }, to?: number): Promise<PublishedOutcome>;
+}
+
+export interface LiveRosterView extends Roster {
+  data(): RosterData;
+}
+
+export interface ConsoleParts {
+  readonly accounts: Accounts;
+  readonly drafts: Drafts;
+  readonly publications: Publications;
+  readonly publishing: Publishing;
+  readonly workshop: Workshop;
+  readonly inUse: () => InUse;
+  readonly roster: LiveRosterView;
+  readonly receive: Receive;
+  readonly say: Say;
+  readonly now: () => number;
+  readonly newToken: () => string;
+  /** Folder of the built scripts and the style sheet. */
+  readonly assets: string;
+  /** True: cookies go over TLS only. */
+  readonly isSecure: boolean;
+  readonly log: Readonly<Record<'info' | 'warn' | 'error', (about: object, what: string) => void>>;
+}
