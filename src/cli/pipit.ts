@@ -172,6 +172,14 @@ program
   .option('--into <file>', 'write the table between the marks of this document')
   .action((options: { into?: string }) => run(async () => (await import('./rows.ts')).rows(configOrExit(), root, options.into, print)));
 
+program
+  .command('schema [file] [path...]')
+  .description('JSON Schemas of the files that a coordinator edits; of one file, what may be written at a place in it')
+  .option('--into <folder>', 'write them there, for an editor')
+  .action((file: string | undefined, path: string[], options: { into?: string }) =>
+    run(async () => (await import('./schema.ts')).schema(file, path, options.into, print)),
+  );
+
 const roster = program.command('roster').description('people, facilities and rota, as four tables in a folder');
 roster
   .command('check <folder>')
