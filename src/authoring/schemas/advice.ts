@@ -4,7 +4,7 @@
 import { z } from 'zod';
 import { condition } from './condition.ts';
 import { advice, row } from './names.ts';
-import { oneOrMore, suggested, text, written, yesOrNo } from './shapes.ts';
+import { oneOrMore, text, written, yesOrNo } from './shapes.ts';
 
 const entry = z.strictObject({
   advice: written(/^\s*advice\.[a-z0-9]+(-[a-z0-9]+)*\s*$/, 'Write "advice." and a name in small letters with hyphens.').describe(
@@ -22,9 +22,11 @@ export const adviceSchema = z.strictObject({
   advice: oneOrMore(entry).describe('What to do, in the order to act: each result lists what it needs of this, in this order.').optional(),
 });
 
-const proof = suggested('seen', 'from-memory', 'project').describe(
-  'seen: read in a copy of the source, or in a page that quotes it. from-memory: not read again. project: our own choice, to be signed off.',
-);
+const proof = z
+  .union([z.enum(['seen', 'from-memory', 'project']), text])
+  .describe(
+    'seen: read in a copy of the source, or in a page that quotes it. from-memory: not read again. project: our own choice, to be signed off.',
+  );
 
 export const rowsSchema = z.strictObject({
   rows: z

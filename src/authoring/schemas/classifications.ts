@@ -14,7 +14,7 @@ const rule = z.union([
   z.strictObject({
     refer: condition.describe('Needs a clinician, not tonight, when this holds.'),
     rows,
-    within: durationOrAge.describe('By when the clinician should see the baby: PT12H, P2D.').optional(),
+    within: durationOrAge.describe('By when a clinician sees the baby: PT12H, P2D.').optional(),
   }),
   z.strictObject({ treat: condition.describe('Care here and look again when this holds.'), rows, recheck }),
   z.strictObject({ routine: condition.describe('Normal; teach, and plan the next contact, when this holds.'), rows, recheck }),

@@ -21,20 +21,20 @@ const notKnown = values
   .describe('What is recorded when the worker sends - because it cannot be had: findings and their values. Give the safer reading.')
   .optional();
 
+const markOfValue = z
+  .object({
+    mark: finding.describe('A sign that is seen or not seen, where "then" or "otherwise" goes with it.').optional(),
+    // biome-ignore lint/suspicious/noThenProperty: a word of flow files.
+    then: step.describe('The step that this mark opens. It is asked only when it was opened.').optional(),
+    otherwise: values.describe('Findings and the values that hold when this mark is not made.').optional(),
+  })
+  .catchall(value);
+
 const mark = z.union([
   finding.describe('A sign that is seen or not seen.'),
   z
-    .strictObject({
-      mark: finding.describe('A sign that is seen or not seen, where "then" or "otherwise" goes with it.').optional(),
-      // biome-ignore lint/suspicious/noThenProperty: a word of flow files.
-      then: step.describe('The step that this mark opens. It is asked only when it was opened.').optional(),
-      otherwise: values.describe('Findings and the values that hold when this mark is not made.').optional(),
-    })
-    .catchall(value)
-    .meta({
-      description: 'A finding and the option that this mark stands for, such as "chest-indrawing: severe"; then, otherwise.',
-      propertyNames: { $ref: '#/$defs/finding' },
-    }),
+    .intersection(markOfValue, z.record(finding, z.unknown()))
+    .describe('A finding and the option that this mark stands for, such as "chest-indrawing: severe"; then, otherwise.'),
 ]);
 
 const mostMarks = 9;

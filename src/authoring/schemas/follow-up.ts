@@ -36,7 +36,7 @@ export const followUpSchema = z.strictObject({
     .strictObject({
       left: ladders.describe('Has the baby left? Counted from when the referral was advised.'),
       travel: duration.describe('How long the way takes where the roster does not say.'),
-      arrived: ladders.describe('Has the baby arrived? Counted from when it should be there.'),
+      arrived: ladders.describe('Has the baby arrived? Counted from when it is expected there.'),
       outcome: ladder.describe('What became of the baby? Counted from its arrival.'),
       'outcome-not-known-after': duration.describe('The referral is then closed as not known.'),
       'refusal-visit': z

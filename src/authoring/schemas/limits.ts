@@ -14,7 +14,7 @@ const line = {
 const oneLine = exactlyOneOf('from', 'over', 'never');
 
 /** A switch and its option beside the line that then holds. */
-const move = z.intersection(z.looseObject(line), z.record(choice, text)).meta({
+const move = z.intersection(z.object(line).catchall(option), z.record(choice, z.unknown())).meta({
   ...oneLine,
   minProperties: 2,
   description: 'A switch and its option, such as "fever-line: from-37.5", and the line that then holds.',
