@@ -56,6 +56,7 @@ const titleOf = (schema: object | null) => (schema as { title?: string } | null)
 const nameByTitle = new Map(schemaNames.map((name) => [titleOf(schemaNamed(name)), name]));
 const kinds = new Map(shipped.map(({ name }) => [name, nameByTitle.get(titleOf(schemaFor(name)))]));
 
+/** The kind of schema of a file that ships. */
 export function kindOf(file: string): SchemaName {
   const kind = kinds.get(file);
   if (kind === undefined) throw new Error(`No file ${file} with a schema ships.`);

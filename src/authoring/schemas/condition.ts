@@ -4,7 +4,7 @@
 import { z } from 'zod';
 import { oneOrMore, written } from './shapes.ts';
 
-/** Every form of a leaf, in words that stand for themselves and in parts in capitals. NAMED: also is given, is known, is absent. */
+/** Every form of a leaf: words that stand for themselves, and parts in capitals. OPTIONS are also given, known and absent. */
 const leafForms = [
   'NAME',
   'NAME besides NAMES',

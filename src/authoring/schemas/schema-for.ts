@@ -1,6 +1,6 @@
 // Which kind of file has which schema, and the schemas as JSON Schema (draft 2020-12), so that any editor completes and checks
-// what a coordinator writes. A schema refuses nothing that the readers beside this folder take, and sees no other file: whether
-// a name is known is theirs to say. Next: completions.ts, for the console; src/cli/schema.ts.
+// what a coordinator writes. A schema is never stricter than the reader of the file, but for a text that YAML takes for true or null,
+// and bands that are no map; and it sees no other file: whether a name is known is for the reader. Next: completions.ts.
 
 import { z } from 'zod';
 import { adviceSchema, rowsSchema, sourcesSchema } from './advice.ts';
