@@ -2,7 +2,9 @@
 // knows which implementation stands behind a port; serve.ts and phone.ts build on it.
 
 import { setTimeout as pause } from 'node:timers/promises';
+import type { Accounts } from '../conversation/accounts.ts';
 import type { InForce } from '../conversation/book.ts';
+import type { Drafts } from '../conversation/drafts.ts';
 import { answerWork } from '../conversation/due-work.ts';
 import { noteGivenUp } from '../conversation/given-up.ts';
 import { tellOfLost } from '../conversation/lost-text.ts';
@@ -15,6 +17,8 @@ import { speaker } from '../conversation/speak.ts';
 import { textReference } from '../conversation/text-reference.ts';
 import { keptWriter } from '../conversation/write-kept.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
+import { accountsIn } from '../register/accounts.ts';
+import { draftsIn } from '../register/drafts.ts';
 import { publicationsIn } from '../register/publications.ts';
 import { registerIn } from '../register/register.ts';
 import { type RosterStore, rosterStoreIn } from '../register/roster.ts';
@@ -33,6 +37,8 @@ export interface Stores {
   readonly register: Register;
   readonly roster: RosterStore;
   readonly publications: Publications;
+  readonly drafts: Drafts;
+  readonly accounts: Accounts;
   /** Ends both, in the order that they need. */
   end(): Promise<void>;
 }
@@ -50,6 +56,8 @@ export async function openStores({ redisUrl, ...place }: StorePlaces): Promise<S
     register,
     roster: rosterStoreIn(database),
     publications: publicationsIn(database),
+    drafts: draftsIn(database),
+    accounts: accountsIn(database),
     end: async () => {
       await sessions.end();
       await register.end();

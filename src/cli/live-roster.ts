@@ -3,10 +3,11 @@
 
 import { faultName } from '../conversation/patience.ts';
 import type { Incoming, Outgoing, Receive, Roster } from '../conversation/ports.ts';
-import { rosterOf } from '../conversation/roster.ts';
+import { type RosterData, rosterOf } from '../conversation/roster.ts';
 import type { RosterStore } from '../register/roster.ts';
 
 export interface LiveRoster extends Roster {
+  data(): RosterData;
   /** Takes over what was imported since; never throws. Calls at the same time share one look. */
   refresh(): Promise<void>;
 }
@@ -36,6 +37,7 @@ export async function openLiveRoster({ store, log }: LiveRosterParts): Promise<L
     }
   };
   return {
+    data: () => stored.data,
     find: (phone) => roster.find(phone),
     facility: (id) => roster.facility(id),
     facilityOf: (phone) => roster.facilityOf(phone),

@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
+import type { AccountOptions } from './account.ts';
 import { type Config, readConfig } from './config.ts';
 import type { CostFlags } from './cost.ts';
 import type { EraseOptions } from './erase.ts';
@@ -196,6 +197,29 @@ roster
   .command('export <folder>')
   .description('write the roster in the register as tables')
   .action((folder: string) => run(async () => (await import('./roster.ts')).exportRoster(configOrExit(), folder, print)));
+
+const account = program.command('account').description('who may open the console at /console');
+const byWhom = ['--by <name>', 'who does it, for the audit trail', 'pipit account'] as const;
+account
+  .command('add <name>')
+  .description('a new account, or another role, number and password for one; the password from PIPIT_PASSWORD or standard input')
+  .requiredOption('--role <role>', 'nurse or coordinator')
+  .option('--phone <number>', 'whose number on the roster it is: says which facilities it sees')
+  .option(...byWhom)
+  .action((name: string, options: AccountOptions) =>
+    run(async () => {
+      const { addAccount, askPassword } = await import('./account.ts');
+      const password = process.env.PIPIT_PASSWORD ?? (await askPassword(`Password for ${name}: `));
+      return addAccount(configOrExit(), name, options, password, Date.now(), print);
+    }),
+  );
+account.command('list').action(() => run(async () => (await import('./account.ts')).listAccounts(configOrExit(), print)));
+account
+  .command('remove <name>')
+  .option(...byWhom)
+  .action((name: string, { by }: { by: string }) =>
+    run(async () => (await import('./account.ts')).removeAccount(configOrExit(), name, by, Date.now(), print)),
+  );
 
 program
   .command('report')

@@ -6,9 +6,11 @@ import { setTimeout as pause } from 'node:timers/promises';
 import pino from 'pino';
 import { listen } from '../channels/listen.ts';
 import { buildServer, type ServerParts } from '../channels/server.ts';
+import { root as consoleRoot } from '../console/route.ts';
 import { say } from '../messages/catalogue.ts';
 import { fitsScreen } from '../messages/screens.ts';
 import type { Config } from './config.ts';
+import { openConsole } from './console.ts';
 import { keepWorking, type Working } from './keep-working.ts';
 import { knowingNewNumbers } from './live-roster.ts';
 import { openProgramme, type Programme } from './programme.ts';
@@ -24,15 +26,18 @@ export async function serve(config: Config): Promise<Serving> {
   const programme = await openProgramme(config, log, () => working?.wake());
   const { published, roster, stores, application } = programme;
   const working: Working | null = config.PIPIT_WORK ? keepWorking(() => application.sendDue(), log) : null;
+  const pages = openConsole(config, programme, log);
   const parts: ServerParts = {
     receive: knowingNewNumbers(application.receive, roster, (milliseconds) => pause(milliseconds, undefined, { ref: false })),
     report: (reference, report) => stores.register.reportText(reference, report, Date.now()),
     log,
     ...(config.PIPIT_COUNTRY === undefined ? {} : { defaultCountry: config.PIPIT_COUNTRY as NonNullable<ServerParts['defaultCountry']> }),
     ...doorsFor(config, screenOf(programme)),
+    mounts: { [consoleRoot]: pages.handler },
   };
   const closeBehind = async (): Promise<void> => {
     await working?.stop();
+    await pages.end();
     await programme.close();
   };
   const listening = await listen(buildServer(parts), config.PORT, config.HOST).catch(async (error: unknown) => {

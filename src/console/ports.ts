@@ -21,9 +21,11 @@ export interface InUse extends InForce {
 export interface Exchange {
   readonly sent: string;
   readonly reply: string;
-  /** Of the reply: SMS segments; of a screen: characters. */
-  readonly size: number;
-  /** Characters that fit: one segment, or one screen. */
+  /** That the reply is sent in; a screen has none: 0. */
+  readonly segments: number;
+  /** Characters of the reply as its alphabet counts them. */
+  readonly units: number;
+  /** Of them, what fits its segments, or one screen. */
   readonly room: number;
   readonly ends: boolean;
 }

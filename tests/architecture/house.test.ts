@@ -42,12 +42,14 @@ it('holds nothing at the top level but what a visitor expects', () => {
 });
 
 it('opens every file of src with what lives there', () => {
-  const opening = { ts: '// ', tsx: '// ', css: '/* ', lua: '-- ', sql: '-- ' } as const;
-  const silent = src.filter((path) => {
-    const lines = textOf(path).split('\n');
-    const first = lines[0]?.startsWith('#!') ? lines[1] : lines[0];
-    return !first?.startsWith(opening[path.split('.').at(-1) as keyof typeof opening]);
-  });
+  const opening = { ts: '// ', tsx: '// ', css: '/* ', mjs: '// ', lua: '-- ', sql: '-- ' } as const;
+  const silent = src
+    .filter((path) => !path.endsWith('tsconfig.json'))
+    .filter((path) => {
+      const lines = textOf(path).split('\n');
+      const first = lines[0]?.startsWith('#!') ? lines[1] : lines[0];
+      return !first?.startsWith(opening[path.split('.').at(-1) as keyof typeof opening]);
+    });
   expect(silent).toEqual([]);
 });
 

@@ -154,7 +154,7 @@ module.exports = {
       name: 'no-test-tools',
       severity: 'error',
       comment: 'A devDependency is not there when pipit runs. Move the package to "dependencies", or the code to tests.',
-      from: { path: '^src/' },
+      from: { path: '^src/', pathNot: '^src/console/client/bundle\\.mjs$' },
       to: { dependencyTypes: ['npm-dev'], dependencyTypesNot: ['type-only'] },
     },
     {
