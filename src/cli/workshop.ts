@@ -18,11 +18,11 @@ export function openWorkshop(screen: ScreenLimit): Workshop & { end(): Promise<v
   let number = 0;
   let thread: Worker | null = null;
   const start = (): Worker => {
-    // From the source the thread needs what runs TypeScript; built, it is plain JavaScript.
-    const isSource = import.meta.url.endsWith('.ts');
-    const worker = new Worker(new URL(import.meta.url.replace(/workshop\.(ts|js)$/, 'workshop-worker.$1')), {
-      ...(isSource ? { execArgv: ['--import', 'tsx'] } : {}),
-    });
+    const script = new URL(import.meta.url.replace(/workshop\.(ts|js)$/, 'workshop-worker.$1'));
+    // From the source, on Node 20, a thread must be given what runs TypeScript by hand; built, it is plain JavaScript.
+    const worker = script.pathname.endsWith('.js')
+      ? new Worker(script)
+      : new Worker(`import('tsx/esm/api').then(({ register }) => (register(), import(${JSON.stringify(script.href)})))`, { eval: true });
     worker.unref();
     worker.on('message', (said: SaidByThread) => {
       const asked = waiting.get(said.number);

@@ -104,7 +104,7 @@ it('goes on with a running examination across a publication and its undo, on eve
   const again = phoneThatTexts(two, during);
   const skin = await again('0');
   expect(skin).toContain('SKIN.');
-  expect(skin).toContain('8 dark freckles');
+  expect(skin).toContain('8 dark freckle spots');
   expect(await answerUntil(again, 'LIMBS', await again('0'))).toContain('LIMBS, then HIPS.');
   expect(await answerNoneUntilResult(again)).toMatch(RESULT);
   const [row] = await stack.register.examinations(during);
