@@ -49,6 +49,14 @@ export function zFromEquation(equation: GrowthEquation, weeks: number, sex: Grow
   return (y - mean) / sd;
 }
 
+/** The value that has this z-score, in the table's unit: zFromEquation the other way. Null outside the same weeks. */
+export function valueFromEquation(equation: GrowthEquation, weeks: number, sex: GrowthSex, z: number): number | null {
+  if (!(weeks >= equation.firstWeek && weeks <= equation.lastWeek)) return null;
+  const { mean, sd } = meanAndSd(equation, weeks, sex);
+  const y = mean + z * sd;
+  return equation.scale === 'logarithm' ? Math.exp(y) : y;
+}
+
 /** The mean and standard deviation at these weeks, on the equation's own scale. */
 export function meanAndSd(equation: GrowthEquation, weeks: number, sex: GrowthSex): { mean: number; sd: number } {
   const sum = (parts: readonly WeightedTerm[]) =>

@@ -3,8 +3,8 @@
 //
 // Trap: mu is the mode, not the median, and sigma is not the standard deviation: (y - mu) / sigma is no z-score.
 
-import { normalQuantile } from './normal.ts';
-import { studentTUpperTail } from './student-t.ts';
+import { normalCdf, normalQuantile } from './normal.ts';
+import { studentTFromUpperTail, studentTUpperTail } from './student-t.ts';
 
 export interface SkewT {
   /** The mode. */
@@ -43,4 +43,12 @@ export function skewTTails({ mu, sigma, nu, tau }: SkewT, y: number): Tails {
 /** The z-score with the same shares below and above. Taken from the smaller one: 1 - above loses digits as z grows. */
 export function zFromTails({ below, above }: Tails): number {
   return below <= 0.5 ? normalQuantile(below) : -normalQuantile(above);
+}
+
+/** The value with as much below it as below z in the normal distribution: skewTTails the other way, each half from its own side. */
+export function skewTValueAt({ mu, sigma, nu, tau }: SkewT, z: number): number {
+  const weight = 1 + nu * nu;
+  const below = normalCdf(z);
+  if (below < 1 / weight) return mu - (sigma / nu) * studentTFromUpperTail((below * weight) / 2, tau);
+  return mu + sigma * nu * studentTFromUpperTail((normalCdf(-z) * weight) / (2 * nu * nu), tau);
 }

@@ -34,6 +34,17 @@ export function whoForAge(tables: GrowthTables, { measure, sex, ageDays, value }
   return { kind: 'size', z, centile: whoCentile(z), standard: 'who' };
 }
 
+/**
+ * The value that has this z-score at this age, in the table's unit: whoForAge the other way.
+ *
+ * Takes    ageDays: whole days. z: -3 to 3, where the restriction beyond changes nothing.
+ * Returns  null beyond the last row.
+ */
+export function whoValueAt(rows: readonly LmsRow[], ageDays: number, z: number): number | null {
+  const lms = lmsAt(rows, ageDays);
+  return lms === null ? null : valueAt(lms, z);
+}
+
 function whoCentile(z: number): WhoCentile {
   if (z < -3) return 'below-0.1';
   if (z > 3) return 'above-99.9';
