@@ -15,6 +15,7 @@ import { receiver } from '../conversation/receive.ts';
 import { sendDue } from '../conversation/send-due.ts';
 import { speaker } from '../conversation/speak.ts';
 import { textReference } from '../conversation/text-reference.ts';
+import type { Watch } from '../conversation/watch.ts';
 import { keptWriter } from '../conversation/write-kept.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { accountsIn } from '../register/accounts.ts';
@@ -22,6 +23,7 @@ import { draftsIn } from '../register/drafts.ts';
 import { publicationsIn } from '../register/publications.ts';
 import { registerIn } from '../register/register.ts';
 import { type RosterStore, rosterStoreIn } from '../register/roster.ts';
+import { watchIn } from '../register/watch/watch.ts';
 import { embeddedSessions } from '../sessions/embedded.ts';
 import { redisSessions } from '../sessions/redis.ts';
 import { type DatabasePlace, openRegisterDatabase } from './register-database.ts';
@@ -39,6 +41,7 @@ export interface Stores {
   readonly publications: Publications;
   readonly drafts: Drafts;
   readonly accounts: Accounts;
+  readonly watch: Watch;
   /** Ends both, in the order that they need. */
   end(): Promise<void>;
 }
@@ -58,6 +61,7 @@ export async function openStores({ redisUrl, ...place }: StorePlaces): Promise<S
     publications: publicationsIn(database),
     drafts: draftsIn(database),
     accounts: accountsIn(database),
+    watch: watchIn(database),
     end: async () => {
       await sessions.end();
       await register.end();

@@ -42,6 +42,7 @@ export function openConsole(config: Config, programme: Programme, log: ConsolePa
         publish: (files, after, author) => seen(publishFiles(files, after, authored(author), publishing)),
         undo: (author, to) => seen(undo(authored(author), publishing, to)),
       },
+      watch: stores.watch,
       workshop,
       inUse: published.current,
       roster,

@@ -9,6 +9,7 @@ import { faultName } from '../conversation/patience.ts';
 import { isFromOurPage, noCookie, sessionOf, signIn } from './access/gate.ts';
 import { accountRoutes, SignIn } from './access/pages.tsx';
 import { facilitiesOf } from './access/scope.ts';
+import { careRoutes } from './care/routes.ts';
 import { renderPage, renderPart } from './page.tsx';
 import type { ConsoleParts } from './ports.ts';
 import { type Answer, type Route, root, type Visit } from './route.ts';
@@ -16,7 +17,7 @@ import { type Answer, type Route, root, type Visit } from './route.ts';
 /** A flow or a table of wording fits in it many times over. */
 const largestPost = '2mb';
 
-const allRoutes: readonly Route[] = [...accountRoutes];
+const allRoutes: readonly Route[] = [...careRoutes, ...accountRoutes];
 
 export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = allRoutes): Router {
   const router = express.Router();

@@ -9,6 +9,7 @@ import type { Drafts } from '../conversation/drafts.ts';
 import type { Channel, Receive, Roster } from '../conversation/ports.ts';
 import type { Publications, PublishedFile, PublishOutcome } from '../conversation/publications.ts';
 import type { RosterData } from '../conversation/roster.ts';
+import type { Watch } from '../conversation/watch.ts';
 import type { Say } from './words.ts';
 
 export interface InUse extends InForce {
@@ -84,6 +85,7 @@ export interface ConsoleParts {
   readonly drafts: Drafts;
   readonly publications: Publications;
   readonly publishing: Publishing;
+  readonly watch: Watch;
   readonly workshop: Workshop;
   readonly inUse: () => InUse;
   readonly roster: LiveRosterView;

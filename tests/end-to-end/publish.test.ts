@@ -66,10 +66,7 @@ async function beginUntilEyes(send: Send): Promise<void> {
 }
 
 /** Of the files in force when this worker's examination ended. */
-const versionOf = async (worker: string): Promise<string | undefined> => {
-  const [row] = await stack.register.examinations(worker);
-  return (row?.body as { version?: string } | undefined)?.version;
-};
+const versionOf = async (worker: string): Promise<string | undefined> => (await stack.register.examinations(worker))[0]?.version;
 
 it('goes on with a running examination across a publication and its undo, on every server', async () => {
   const [one, two] = servers.map((server) => () => server.url) as [() => string, () => string];

@@ -15,6 +15,8 @@ export interface TextRow {
 
 export interface ExaminationRow {
   readonly key: string;
+  /** Of the files in force when it ended. */
+  readonly version: string;
   readonly worker: string;
   readonly code: string;
   readonly body: {
