@@ -44,6 +44,7 @@ function Page({ say, title, visit, path, scripts, children }: Around & { readonl
         <meta name="color-scheme" content="light dark" />
         {visit === null ? null : <meta name="form-token" content={visit.formToken} />}
         <title>{`${title} · ${say('page.name')}`}</title>
+        <link rel="icon" href="data:," />
         <link rel="stylesheet" href={`${root}/assets/style.css`} />
         {scripts.map((script) => (
           <script key={script} type="module" src={`${root}/assets/${script}.js`} />
