@@ -1,0 +1,65 @@
+// The console on a server of its own, for tests with a browser: development settings, the demo roster, an embedded database in memory,
+// the scripts built from the source, and accounts to sign in with. Next: browser.ts.
+
+import { execFileSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { listen } from '../../src/channels/listen.ts';
+import { buildServer } from '../../src/channels/server.ts';
+import { readConfig } from '../../src/cli/config.ts';
+import { openConsole } from '../../src/cli/console.ts';
+import { openProgramme, type Programme } from '../../src/cli/programme.ts';
+import { hashPassword } from '../../src/console/access/password.ts';
+import { root as consolePath } from '../../src/console/route.ts';
+import type { Account } from '../../src/conversation/accounts.ts';
+
+export interface TestConsole {
+  /** Of the console's first page. */
+  readonly url: string;
+  /** What stands behind it: stores, what is in force, the application. */
+  readonly programme: Programme;
+  /** A page in which this account is signed in, at this path of the console. The first call makes the account. */
+  open(browser: Browser, account: Account, path: string, options?: BrowserContextOptions): Promise<Page>;
+  stop(): Promise<void>;
+}
+
+export const coordinator: Account = { name: 'rose', role: 'coordinator', phone: null };
+
+const password = 'only for a test of pages';
+const top = fileURLToPath(new URL('../..', import.meta.url));
+const silent = { info: () => {}, warn: () => {}, error: () => {} };
+
+export async function startConsole(env: Readonly<Record<string, string>> = {}): Promise<TestConsole> {
+  execFileSync(process.execPath, ['src/console/client/bundle.mjs'], { cwd: top });
+  const read = readConfig({ PIPIT_DATA: 'memory', PIPIT_DEVELOPMENT: '1', PORT: '0', ...env }, top);
+  if (read.kind !== 'config') throw new Error(read.faults.join('\n'));
+  const programme = await openProgramme(read.config, silent, () => {});
+  const pages = openConsole(read.config, programme, silent);
+  const server = await listen(
+    buildServer({ receive: programme.application.receive, log: silent, mounts: { [consolePath]: pages.handler } }),
+    0,
+  );
+  const url = `${server.url}${consolePath}`;
+  const made = new Set<string>();
+  return {
+    url,
+    programme,
+    async open(browser, account, path, options) {
+      if (!made.has(account.name)) {
+        await programme.stores.accounts.save({ ...account, passwordHash: await hashPassword(password) }, 'a test', Date.now());
+        made.add(account.name);
+      }
+      const page = await (await browser.newContext(options)).newPage();
+      await page.goto(`${url}/sign-in?to=${encodeURIComponent(path)}`);
+      await page.fill('input[name=name]', account.name);
+      await page.fill('input[name=password]', password);
+      await Promise.all([page.waitForURL(`${url}${path}`), page.click('main button[type=submit]')]);
+      return page;
+    },
+    async stop() {
+      await server.close();
+      await pages.end();
+      await programme.close();
+    },
+  };
+}
