@@ -47,7 +47,7 @@ export function bandsUnder(finding: NumberLine, limits: ReadonlyMap<string, Limi
 }
 
 /** The one band a value lies in; undefined outside the plausible range. */
-export function bandOf(value: number, bands: readonly Band[]): Band | undefined {
+export function bandOf<One extends Band>(value: number, bands: readonly One[]): One | undefined {
   for (const band of bands) {
     if ((band.openFrom ? value > band.from : value >= band.from) && (band.closedTo ? value <= band.to : value < band.to)) return band;
   }
