@@ -2,6 +2,7 @@
 
 import { createHash } from 'node:crypto';
 import type { SourceFile } from '../authoring/yaml-source.ts';
+import type { DrawnBaby, GrowthCurves } from '../clinical/growth-curves.ts';
 import { interpret } from '../clinical/interpret.ts';
 import type { Protocol } from '../clinical/protocol.ts';
 import type { Published } from '../conversation/book.ts';
@@ -18,6 +19,8 @@ export interface Edition {
   readonly protocol: Protocol;
   readonly followUp: FollowUp;
   readonly catalogues: Catalogues;
+  /** Lines of the growth standards for one baby's weight (growth-curves.ts). */
+  readonly curves: (baby: DrawnBaby, untilDays: number) => GrowthCurves | null;
 }
 
 /** Takes  drafts: whether translations that no clinician has reviewed are served. */

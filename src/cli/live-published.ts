@@ -2,10 +2,11 @@
 // between two messages. Before the first publication the files of the folder are in force. A set that this program cannot read, and a
 // register that is away, leave the last one in use. Next: publish.ts, which publishes; prove.ts.
 
+import type { Protocol } from '../clinical/protocol.ts';
 import { bindInForce, type InForce, type Published } from '../conversation/book.ts';
 import { faultName } from '../conversation/patience.ts';
 import type { Publications, PublishedFile } from '../conversation/publications.ts';
-import { bindPublished, versionOf } from './bind-published.ts';
+import { bindPublished, type Edition, versionOf } from './bind-published.ts';
 import type { Config } from './config.ts';
 import { filesOf, renderErrors } from './load-published.ts';
 import { prove } from './prove.ts';
@@ -15,6 +16,8 @@ export interface Current extends InForce {
   readonly number: number;
   readonly files: readonly PublishedFile[];
   readonly published: Published;
+  readonly protocol: Protocol;
+  readonly curves: Edition['curves'];
 }
 
 export interface LivePublished {
@@ -78,7 +81,7 @@ function bindCurrent(number: number, files: readonly PublishedFile[], drafts: bo
   const { diagnostics, edition } = prove(files, { trusted });
   if (edition !== null) {
     const published = bindPublished(edition, versionOf(files), drafts);
-    return { number, files, published, ...bindInForce(published) };
+    return { number, files, published, protocol: edition.protocol, curves: edition.curves, ...bindInForce(published) };
   }
   throw new Error(`The flows, protocol or wording cannot be used.\n${renderErrors(diagnostics, files).join('\n\n')}`);
 }

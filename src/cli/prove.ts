@@ -14,7 +14,9 @@ import { readGrowthTables } from '../authoring/read-growth-tables.ts';
 import { readProtocol } from '../authoring/read-protocol.ts';
 import { type ReferenceCase, readReferenceCases } from '../authoring/read-reference-cases.ts';
 import type { Report, SourceFile } from '../authoring/yaml-source.ts';
-import { bindGrowth, type Growth } from '../clinical/growth.ts';
+import { bindGrowth } from '../clinical/growth.ts';
+import { type DrawnBaby, growthCurves } from '../clinical/growth-curves.ts';
+import type { GrowthTables } from '../clinical/growth-tables.ts';
 import type { Edition } from './bind-published.ts';
 
 export interface Proved {
@@ -53,18 +55,19 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
   // A flow that cannot be read is said to be so, and not to ask nothing.
   if (flows.length === flowSources.length) checkMustAsk(mustAskIn(files), flows, report);
   for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, report);
-  const growth = growthIn(under(referenceFolder), report);
+  const tables = growthIn(under(referenceFolder), report);
 
   const isSound = (): boolean => !diagnostics.some((one) => one.severity === 'error');
-  if (read.kind !== 'protocol' || growth === null || !isSound()) return { diagnostics: sortDiagnostics(diagnostics), edition: null };
-  const protocol = { ...read.protocol, growth };
+  if (read.kind !== 'protocol' || tables === null || !isSound()) return { diagnostics: sortDiagnostics(diagnostics), edition: null };
+  const protocol = { ...read.protocol, growth: bindGrowth(tables) };
+  const curves = (baby: DrawnBaby, untilDays: number) => growthCurves(tables, baby, untilDays, protocol.lines);
   const cases = trusted ? [] : readReferenceCases(yamlUnder('flows/reference-cases/'), protocol, report);
   if (!trusted) {
     checkSafetyFloor(cases, protocol, report);
     checkFloorCoverage(cases, protocol, protocolSources, report);
     checkRuleCoverage(cases, protocol, protocolSources, report);
   }
-  const edition = isSound() ? { flows, protocol, followUp: read.followUp, catalogues, cases } : null;
+  const edition = isSound() ? { flows, protocol, followUp: read.followUp, catalogues, curves, cases } : null;
   return { diagnostics: sortDiagnostics(diagnostics), edition };
 }
 
@@ -77,9 +80,9 @@ function mustAskIn(files: readonly SourceFile[]): SourceFile {
   return files.find((file) => file.name === name) ?? { name, text: '{}' };
 }
 
-function growthIn(files: readonly SourceFile[], report: Report): Growth | null {
+function growthIn(files: readonly SourceFile[], report: Report): GrowthTables | null {
   const read = readGrowthTables(new Map(files.map(({ name, text }) => [name.slice(referenceFolder.length), text])));
-  if (read.kind === 'tables') return bindGrowth(read.tables);
+  if (read.kind === 'tables') return read.tables;
   for (const diagnostic of read.diagnostics) report({ ...diagnostic, file: `${referenceFolder}${diagnostic.file}` });
   return null;
 }

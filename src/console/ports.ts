@@ -3,6 +3,8 @@
 import type { Change } from '../authoring/changes/change.ts';
 import type { Diagnostic } from '../authoring/diagnostic.ts';
 import type { FlowMap } from '../authoring/flow-map.ts';
+import type { DrawnBaby, GrowthCurves } from '../clinical/growth-curves.ts';
+import type { Protocol } from '../clinical/protocol.ts';
 import type { Accounts } from '../conversation/accounts.ts';
 import type { InForce } from '../conversation/book.ts';
 import type { Drafts } from '../conversation/drafts.ts';
@@ -16,6 +18,8 @@ export interface InUse extends InForce {
   /** Of the publication in force; 0: the files of the folder are. */
   readonly number: number;
   readonly files: readonly PublishedFile[];
+  readonly protocol: Protocol;
+  readonly curves: (baby: DrawnBaby, untilDays: number) => GrowthCurves | null;
 }
 
 /** One message of the phone beside the editor, and what came back. */
