@@ -20,7 +20,7 @@ export function courseDrawn(
   const read = (of: string): readonly TimedReading[] => readings[of] ?? [];
   const vitals = vitalSigns.flatMap((of): Vital[] => {
     const finding = protocol.findingById.get(of);
-    if (finding?.kind !== 'number' || read(of).length === 0) return [];
+    if (finding === undefined || !('bands' in finding) || read(of).length === 0) return [];
     const bands = bandsUnder(finding, protocol.limits, (id) => protocol.switches.get(id)?.options[0]);
     const named = bands.map((band) => ({ ...band, name: say(`plot.band.${band.id}`) }));
     return [{ of, name: say(`plot.of.${of}`), unit: finding.unit, decimals: finding.decimals, bands: named, readings: read(of) }];
