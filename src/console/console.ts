@@ -13,11 +13,12 @@ import { careRoutes } from './care/routes.ts';
 import { renderPage, renderPart } from './page.tsx';
 import type { ConsoleParts } from './ports.ts';
 import { type Answer, type Route, root, type Visit } from './route.ts';
+import { wordingRoutes } from './wording/wording-routes.ts';
 
 /** A flow or a table of wording fits in it many times over. */
 const largestPost = '2mb';
 
-const allRoutes: readonly Route[] = [...careRoutes, ...accountRoutes];
+const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...accountRoutes];
 
 export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = allRoutes): Router {
   const router = express.Router();

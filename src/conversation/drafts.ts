@@ -21,6 +21,6 @@ export interface Drafts {
   read(): Promise<DraftFile[]>;
   /** Takes  seen: the save that the author began from; 0: the published text. */
   save(file: Omit<DraftFile, 'save'>, seen: number): Promise<SaveOutcome>;
-  /** Left out: all. */
-  discard(name?: string): Promise<void>;
+  /** Takes  name: left out, all. save: only while it is this save; what somebody saved since stays. */
+  discard(name?: string, save?: number): Promise<void>;
 }

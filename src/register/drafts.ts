@@ -22,6 +22,9 @@ export function draftsIn(database: Database): Drafts {
         );
         return { kind: 'saved', save };
       }),
-    discard: async (name) => void (await database.query('delete from draft_files where $1::text is null or file = $1', [name ?? null])),
+    discard: async (name, save) => {
+      const which = '($1::text is null or file = $1) and ($2::integer is null or save = $2)';
+      await database.query(`delete from draft_files where ${which}`, [name ?? null, save ?? null]);
+    },
   };
 }

@@ -24,10 +24,15 @@ const most: readonly { readonly prefix: string; readonly units: Readonly<Record<
   { prefix: '', units: { 'gsm-7': 160, 'ucs-2': 201 } },
 ];
 
+/** Units that a message has room for in a language of this alphabet, its values in place. */
+export function roomOf(key: string, alphabet: Alphabet): number {
+  // The last of the list begins every key.
+  return most.find(({ prefix }) => key.startsWith(prefix))?.units[alphabet] ?? Number.POSITIVE_INFINITY;
+}
+
 export function checkLengths(catalogue: Catalogue, report: Report): void {
   for (const [key, message] of catalogue.messages) {
-    const limit = most.find(({ prefix }) => key.startsWith(prefix))?.units[catalogue.alphabet];
-    if (limit === undefined) continue;
+    const limit = roomOf(key, catalogue.alphabet);
     const { units, text } = longest(message, {}, catalogue.alphabet);
     if (units <= limit) continue;
     report({
