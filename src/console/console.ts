@@ -18,7 +18,7 @@ import { wordingRoutes } from './wording/wording-routes.ts';
 /** A flow or a table of wording fits in it many times over. */
 const largestPost = '2mb';
 
-const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...accountRoutes];
+const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...changesRoutes, ...accountRoutes];
 
 export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = allRoutes): Router {
   const router = express.Router();
