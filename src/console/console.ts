@@ -10,6 +10,7 @@ import { isFromOurPage, noCookie, sessionOf, signIn } from './access/gate.ts';
 import { accountRoutes, SignIn } from './access/pages.tsx';
 import { facilitiesOf } from './access/scope.ts';
 import { careRoutes } from './care/routes.ts';
+import { changesRoutes } from './changes/changes-routes.tsx';
 import { renderPage, renderPart } from './page.tsx';
 import type { ConsoleParts } from './ports.ts';
 import { type Answer, type Route, root, type Visit } from './route.ts';

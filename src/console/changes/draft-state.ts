@@ -7,8 +7,8 @@ import type { Diagnostic } from '../../authoring/diagnostic.ts';
 import type { DraftFile } from '../../conversation/drafts.ts';
 import type { PublishedFile } from '../../conversation/publications.ts';
 import { type Hunk, lineDiff } from '../diff/line-diff.ts';
+import { overlay } from '../drafts/drafted.ts';
 import type { ConsoleParts } from '../ports.ts';
-import { draftedFiles } from './drafted.ts';
 
 export interface DraftedFile {
   readonly draft: DraftFile;
@@ -33,10 +33,10 @@ export interface Seen {
 }
 
 export async function seenDraft(parts: Pick<ConsoleParts, 'inUse' | 'drafts'>): Promise<Seen> {
-  const { files, drafts } = await draftedFiles(parts);
-  const saves = [...drafts.values()].map(({ name, save, at }) => [name, save, at]);
+  const drafts = await parts.drafts.read();
+  const saves = drafts.map(({ name, save, at }) => [name, save, at]);
   const mark = createHash('sha256').update(JSON.stringify(saves.sort())).digest('base64url');
-  return { files, drafts: [...drafts.values()], mark };
+  return { files: overlay(parts.inUse().files, drafts), drafts, mark };
 }
 
 export async function draftState(parts: Pick<ConsoleParts, 'inUse' | 'drafts' | 'workshop'>): Promise<DraftState> {

@@ -3,6 +3,7 @@
 import type { VNode } from 'preact';
 import type { Publication } from '../../conversation/publications.ts';
 import { root } from '../route.ts';
+import { Scroll } from '../scroll.tsx';
 import type { Say } from '../words.ts';
 import { Moment } from './moment.tsx';
 
@@ -33,8 +34,7 @@ export function HistoryPart({ history, older, zone, say, formToken }: Given): VN
           <span class="muted">{say('publish.undo-what', { number: newest.number - 1 })}</span>
         </form>
       )}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways is reached by keyboard only when it takes the focus */}
-      <section class="scroll" aria-label={say('publish.history')} tabIndex={0}>
+      <Scroll name={say('publish.history')}>
         <table>
           <caption>{say('publish.history-what')}</caption>
           <thead>
@@ -77,7 +77,7 @@ export function HistoryPart({ history, older, zone, say, formToken }: Given): VN
             ))}
           </tbody>
         </table>
-      </section>
+      </Scroll>
       {older === null ? null : (
         <p>
           <a href={older}>{say('publish.older')}</a>

@@ -2,7 +2,7 @@
 // two who wrote the same cell the second is told and keeps her words on the page. Next: write-message.ts.
 
 import type { SourceFile } from '../../authoring/yaml-source.ts';
-import { draftedFiles } from '../changes/drafted.ts';
+import { overlay } from '../drafts/drafted.ts';
 import type { ConsoleParts } from '../ports.ts';
 import { readWording, type WordedLanguage, type Wording } from './read-wording.ts';
 import { writeMessage } from './write-message.ts';
@@ -39,13 +39,14 @@ export async function saveWords(
   let saved = 0;
   const unsaved: Unsaved[] = [];
   for (let tries = 0; tries < mostTries && waiting.length > 0; tries += 1) {
-    const { files, drafts } = await draftedFiles(parts);
-    const wording = readWording(files, parts.inUse().catalogues.base);
+    const drafts = await parts.drafts.read();
+    const inUse = parts.inUse();
+    const wording = readWording(overlay(inUse.files, drafts), inUse.catalogues.base);
     const { written, refused } = writeAll(waiting, wording);
     unsaved.push(...refused);
     waiting = [];
     for (const [name, { text, edits: own }] of written) {
-      const outcome = await parts.drafts.save({ name, text, by, at: parts.now() }, drafts.get(name)?.save ?? 0);
+      const outcome = await parts.drafts.save({ name, text, by, at: parts.now() }, drafts.find((one) => one.name === name)?.save ?? 0);
       if (outcome.kind === 'saved') saved += own.length;
       else waiting = [...waiting, ...own];
     }

@@ -1,6 +1,6 @@
 // /wording: every message, language beside language, and what is typed there into the draft. Next: wording-page.tsx, save-words.ts.
 
-import { draftedFiles } from '../changes/drafted.ts';
+import { draftedFiles } from '../drafts/drafted.ts';
 import { type Answer, coordinators, type Route, type Visit } from '../route.ts';
 import { readChoice, writeChoice } from './choice.ts';
 import { readWording } from './read-wording.ts';
@@ -12,7 +12,7 @@ import { WordingPage } from './wording-page.tsx';
 async function show(visit: Visit, outcome: { readonly saved: number | null; readonly unsaved: readonly Unsaved[] }): Promise<Answer> {
   const { parts, say, formToken, query } = visit;
   const inUse = parts.inUse();
-  const wording = readWording((await draftedFiles(parts)).files, inUse.catalogues.base);
+  const wording = readWording(await draftedFiles(parts), inUse.catalogues.base);
   const choice = readChoice(query, wording.languages);
   const body = WordingPage({
     say,
