@@ -46,6 +46,14 @@ export function openConsole(config: Config, programme: Programme, log: ConsolePa
       workshop,
       inUse: published.current,
       roster,
+      rosterEdits: {
+        read: stores.roster.read,
+        import: async (data, by) => {
+          const changes = await stores.roster.import(data, by, Date.now());
+          await roster.refresh();
+          return changes.length;
+        },
+      },
       receive: application.receive,
       say: readWords(sourcesIn(words, 'locales/console/en'), 'en'),
       now: Date.now,

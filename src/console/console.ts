@@ -13,13 +13,14 @@ import { careRoutes } from './care/routes.ts';
 import { changesRoutes } from './changes/changes-routes.tsx';
 import { renderPage, renderPart } from './page.tsx';
 import type { ConsoleParts } from './ports.ts';
+import { rosterRoutes } from './roster/roster-routes.ts';
 import { type Answer, type Route, root, type Visit } from './route.ts';
 import { wordingRoutes } from './wording/wording-routes.ts';
 
 /** A flow or a table of wording fits in it many times over. */
 const largestPost = '2mb';
 
-const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...changesRoutes, ...accountRoutes];
+const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...changesRoutes, ...rosterRoutes, ...accountRoutes];
 
 export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = allRoutes): Router {
   const router = express.Router();

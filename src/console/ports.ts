@@ -84,6 +84,14 @@ export interface LiveRosterView extends Roster {
   data(): RosterData;
 }
 
+/** The roster as it is stored, and a whole one in its place. */
+export interface RosterEdits {
+  /** Number of the last import; 0 before the first. */
+  read(): Promise<{ readonly number: number; readonly data: RosterData }>;
+  /** How many lines it changed; 0: nothing was written. */
+  import(data: RosterData, by: string): Promise<number>;
+}
+
 export interface ConsoleParts {
   readonly accounts: Accounts;
   readonly drafts: Drafts;
@@ -93,6 +101,7 @@ export interface ConsoleParts {
   readonly workshop: Workshop;
   readonly inUse: () => InUse;
   readonly roster: LiveRosterView;
+  readonly rosterEdits: RosterEdits;
   readonly receive: Receive;
   readonly say: Say;
   readonly now: () => number;
