@@ -51,7 +51,7 @@ function play(
   const caller: Caller = { phone: '', facility: '', facilityName: '', zone: 'UTC', nurse: '', language, mayInject: false };
   let session: Session = { ...newSession, cautioned: true };
   const exchanges = sent.map((text, place) => {
-    const turn = takeTurn(session, { text, caller, dialled: channel === 'ussd' && place === 0 }, book, at + 1000 * place);
+    const turn = takeTurn(session, { text, caller, dialled: channel === 'ussd' && (place === 0 || text === '') }, book, at + 1000 * place);
     const said = compose(turn.reply, channel, { catalogues, language: turn.session.language ?? language, screen });
     const { hasMore: _had, ...rest } = turn.session;
     session = said.hasMore ? { ...rest, hasMore: true } : rest;

@@ -11,6 +11,7 @@ import { accountRoutes, SignIn } from './access/pages.tsx';
 import { facilitiesOf } from './access/scope.ts';
 import { careRoutes } from './care/routes.ts';
 import { changesRoutes } from './changes/changes-routes.tsx';
+import { flowsRoutes } from './flows/routes.ts';
 import { renderPage, renderPart } from './page.tsx';
 import type { ConsoleParts } from './ports.ts';
 import { rosterRoutes } from './roster/roster-routes.ts';
@@ -20,7 +21,7 @@ import { wordingRoutes } from './wording/wording-routes.ts';
 /** A flow or a table of wording fits in it many times over. */
 const largestPost = '2mb';
 
-const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...changesRoutes, ...rosterRoutes, ...accountRoutes];
+const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...changesRoutes, ...rosterRoutes, ...flowsRoutes, ...accountRoutes];
 
 export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = allRoutes): Router {
   const router = express.Router();

@@ -38,7 +38,7 @@ export interface Exchange {
 export interface Play {
   readonly channel: Channel;
   readonly language: string;
-  /** Everything sent so far, in order; by USSD the first is the dial. */
+  /** Everything sent so far, in order; by USSD the first is the dial, and so is every empty one. */
   readonly sent: readonly string[];
   /** Epoch milliseconds of the first message. */
   readonly at: number;
