@@ -42,7 +42,12 @@ function Facts({ course: { baby, gestation }, visit }: Shown): VNode {
     ['place', placeName(baby.facility, visit)],
     ['worker', personName(baby.worker, visit)],
     ['born', baby.bornAt === null ? say('baby.not-known') : clockTime(baby.bornAt, baby.facility, visit)],
-    ['weeks', gestation === null ? say('baby.not-known') : say(gestation.days === undefined ? 'baby.weeks' : 'baby.gestation', { weeks: gestation.weeks, days: gestation.days ?? 0 })],
+    [
+      'weeks',
+      gestation === null
+        ? say('baby.not-known')
+        : say(gestation.days === undefined ? 'baby.weeks' : 'baby.gestation', { weeks: gestation.weeks, days: gestation.days ?? 0 }),
+    ],
     ['birth-weight', baby.birthWeightGrams === null ? say('baby.not-known') : say('baby.grams', { grams: baby.birthWeightGrams })],
     ['status', say(`baby.status.${baby.status}`)],
   ];
