@@ -1,9 +1,11 @@
 // Reads a set of files, flows, protocol, growth tables and wording, and proves it. All files are read before anything is said, so
 // that an author sees every fault at once. Touches no disk: a draft is proved as a folder is. Next: bind-published.ts.
 
+import { checkAlternativeCoverage } from '../authoring/checks/alternative-coverage.ts';
 import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
 import { checkLengths } from '../authoring/checks/lengths.ts';
 import { checkMustAsk } from '../authoring/checks/must-ask.ts';
+import { checkProofs } from '../authoring/checks/proofs.ts';
 import { checkRuleCoverage } from '../authoring/checks/rule-coverage.ts';
 import { checkSafetyFloor } from '../authoring/checks/safety-floor.ts';
 import { checkWording } from '../authoring/checks/wording.ts';
@@ -53,7 +55,7 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
   const base = catalogues.byTag.get(catalogues.base);
   if (read.kind === 'protocol' && base !== undefined) checkWording(flows, read.protocol, base, report);
   // A flow that cannot be read is said to be so, and not to ask nothing.
-  if (flows.length === flowSources.length) checkMustAsk(mustAskIn(files), flows, report);
+  if (flows.length === flowSources.length) checkMustAsk(referenceIn(files, 'must-ask'), flows, report);
   for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, report);
   const tables = growthIn(under(referenceFolder), report);
 
@@ -66,6 +68,9 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
     checkSafetyFloor(cases, protocol, report);
     checkFloorCoverage(cases, protocol, protocolSources, report);
     checkRuleCoverage(cases, protocol, protocolSources, report);
+    checkAlternativeCoverage(cases, protocol, protocolSources, report);
+    const questions = referenceIn(files, 'questions');
+    checkProofs({ flows, protocol, vocabulary: read.vocabulary, cases, flowSources, protocolSources, questions }, report);
   }
   const edition = isSound() ? { flows, protocol, followUp: read.followUp, catalogues, curves, cases } : null;
   return { diagnostics: sortDiagnostics(diagnostics), edition };
@@ -74,9 +79,9 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
 const protocolFolder = 'flows/protocol/';
 const referenceFolder = 'flows/reference/';
 
-/** An older set has none: then every flow is said to lack its list. */
-function mustAskIn(files: readonly SourceFile[]): SourceFile {
-  const name = `${referenceFolder}must-ask.yaml`;
+/** An older set may lack it: then it reads as empty, and what should stand in it is asked for. */
+function referenceIn(files: readonly SourceFile[], of: string): SourceFile {
+  const name = `${referenceFolder}${of}.yaml`;
   return files.find((file) => file.name === name) ?? { name, text: '{}' };
 }
 

@@ -82,6 +82,12 @@ export function programFor(protocol: Protocol, chosen: Readonly<Record<string, s
   return program;
 }
 
+/** Judges of any condition, also of a part of one, over the facts of a case with these switches; for checks. */
+export function judgesFor(protocol: Protocol, chosen: Readonly<Record<string, string>> = {}): (condition: Condition) => Judge<Facts> {
+  const { slots, judged } = kept.get(protocol) ?? beginKeeping(protocol);
+  return judging(protocol, (id) => chosen[id] ?? protocol.switches.get(id)?.options[0], slots, judged);
+}
+
 function beginKeeping(protocol: Protocol): Kept {
   const slots = new Slots(protocol.findings);
   const ordered = inJudgingOrder(

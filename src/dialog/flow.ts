@@ -8,6 +8,11 @@ import type { FindingValue } from '../clinical/protocol.ts';
 export const babyFields = ['sex', 'born', 'gestation', 'birth-weight', 'weight', 'card'] as const;
 export type BabyField = (typeof babyFields)[number];
 
+/** What a guard may ask for that no question of a flow gives: computed, or of the worker. Looked up by lookup.ts. */
+export const guardFields = ['age', 'gestation', 'weight-change', 'urgency', 'worker'] as const;
+
+export const isGuardField = (term: string): boolean => (guardFields as readonly string[]).includes(term);
+
 export type Guard =
   /** Holds when the condition does, over what has been answered so far. */
   | { readonly kind: 'condition'; readonly condition: Condition; readonly text: string }

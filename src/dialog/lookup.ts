@@ -1,7 +1,9 @@
 // What a guard's terms stand for: findings and fields by their names, and what the interpretation says so far.
+// A term that is neither, and not named in flow.ts (guardFields), is never known to a guard: src/authoring refuses it there.
 
 import type { Lookup } from '../clinical/condition.ts';
 import type { Interpretation } from '../clinical/protocol.ts';
+import type { Value } from '../clinical/value.ts';
 import type { Gathered } from './gather.ts';
 
 /** What is known of a baby at one instant, and what it means. */
@@ -27,6 +29,8 @@ export function lookupOf({ gathered, interpretation, mayInject }: Standing): Loo
         return aCase.ageHours;
       case 'gestation':
         return aCase.gestation?.weeks;
+      case 'weight-change':
+        return interpretation.computed.weightChangePercent as Value;
       default:
         return term.startsWith(given) ? isGiven(term.slice(given.length), interpretation) : known.get(term);
     }

@@ -1,12 +1,13 @@
 // Whether one condition holds wherever another does, as far as their form tells: "not known" is false. Next: rule-coverage.ts.
 
 import type { Condition } from '../../clinical/condition.ts';
+import { keyOf } from './condition-key.ts';
 
 type Of<Kind extends Condition['kind']> = Extract<Condition, { readonly kind: Kind }>;
 
 /** True: wherever `one` holds, `other` does. False: that cannot be told from how they are written. */
 export function implies(one: Condition, other: Condition): boolean {
-  if (JSON.stringify(one) === JSON.stringify(other)) return true;
+  if (keyOf(one) === keyOf(other)) return true;
   if (other.kind === 'all') return other.of.every((part) => implies(one, part));
   if (one.kind === 'any') return one.of.every((part) => implies(part, other));
   if (other.kind === 'any' && other.of.some((part) => implies(one, part))) return true;

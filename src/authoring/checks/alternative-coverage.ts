@@ -1,0 +1,111 @@
+// One sign among several of a rule, of a named condition or of what a finding is needed for, that no reference case rests on: taken
+// out, it would be missed by none. Next: rested-on.ts; rule-coverage.ts, which asks the same of whole rules.
+
+import type { Condition } from '../../clinical/condition.ts';
+import { judgedFacts } from '../../clinical/interpret.ts';
+import { judgesFor } from '../../clinical/program.ts';
+import { type ClassificationRule, type Interpretation, type Protocol, type Urgency, urgencies } from '../../clinical/protocol.ts';
+import type { ReferenceCase } from '../read-reference-cases.ts';
+import { complain, type Report, type SourceFile } from '../yaml-source.ts';
+import { definitionsIn } from './definitions.ts';
+import { implies } from './implies.ts';
+import { restedOnAmong } from './rested-on.ts';
+
+const why = 'An edit could take it out, and no sick baby would be missed by any case.';
+
+/** Warnings, at the classification, the named condition or the finding. */
+export function checkAlternativeCoverage(
+  cases: readonly ReferenceCase[],
+  protocol: Protocol,
+  sources: readonly SourceFile[],
+  report: Report,
+): void {
+  const placeOf = definitionsIn(sources);
+  const covered = new Set(cases.flatMap((one) => [...restedOnIn(one, protocol)]));
+  for (const { owner, named, condition } of asked(protocol)) {
+    for (const { part, number, of } of alternativesIn(condition)) {
+      if (covered.has(part) || hasStandIn(part, of)) continue;
+      const place = placeOf(owner);
+      const what = `No reference case rests on alternative ${number} of ${of.length} in ${named} of "${owner}".`;
+      const fix = 'Add a baby in whom it is the only one of them.';
+      report({ ...complain(place, place.range, 'floor/alternative-not-covered', what, why, fix), severity: 'warning' });
+    }
+  }
+}
+
+interface Asked {
+  readonly owner: string;
+  /** As in "rule 2". */
+  readonly named: string;
+  readonly condition: Condition;
+}
+
+/** Of what only a well baby is given, nothing: no baby is sick by it. */
+function asked(protocol: Protocol): Asked[] {
+  const sick = protocol.classifications.filter(({ givenTo }) => givenTo === 'any-baby');
+  const used = new Set([...sick.flatMap(rulesOf), ...protocol.needs.map(({ when }) => when)].flatMap(namesIn));
+  return [
+    ...sick.flatMap((rule) => rulesOf(rule).map((condition, at) => ({ owner: rule.id, named: `rule ${at + 1}`, condition }))),
+    ...[...protocol.conditions].flatMap(([owner, condition]) => (used.has(owner) ? [{ owner, named: 'the definition', condition }] : [])),
+    ...protocol.needs.map(({ finding, when }) => ({ owner: finding, named: 'what waits for it', condition: when })),
+  ];
+}
+
+const rulesOf = ({ rules, raised }: ClassificationRule): Condition[] => [...rules, ...raised].filter(isSick).map(({ when }) => when);
+const isSick = ({ urgency }: { readonly urgency: Urgency }): boolean => urgency !== 'routine';
+
+/** Names of the conditions that are asked positively. */
+function namesIn(condition: Condition): string[] {
+  if (condition.kind === 'named') return condition.besides.length > 0 ? [] : [condition.name, ...namesIn(condition.of)];
+  return condition.kind === 'all' || condition.kind === 'any' || condition.kind === 'at-least' ? condition.of.flatMap(namesIn) : [];
+}
+
+interface Alternative {
+  readonly part: Condition;
+  /** From 1. */
+  readonly number: number;
+  readonly of: readonly Condition[];
+}
+
+function alternativesIn(condition: Condition): Alternative[] {
+  if (condition.kind !== 'all' && condition.kind !== 'any' && condition.kind !== 'at-least') return [];
+  const { of } = condition;
+  const own = condition.kind === 'all' || of.length < 2 ? [] : of.map((part, at) => ({ part, number: at + 1, of }));
+  return [...own, ...of.flatMap(alternativesIn)];
+}
+
+const hasStandIn = (part: Condition, of: readonly Condition[]): boolean =>
+  implies(part, { kind: 'any', of: of.filter((other) => other !== part) });
+
+/** Alternatives without which the case would not come out as it expects. */
+function restedOnIn({ input, expected }: ReferenceCase, protocol: Protocol): Set<Condition> {
+  const { facts } = judgedFacts(protocol, input);
+  const judge = judgesFor(protocol, input.switches);
+  const holds = (condition: Condition): boolean => judge(condition).holds(facts);
+  const given = facts.given.flatMap((number) => protocol.classifications[number] ?? []);
+  const urgent = (rule: ClassificationRule, wanted: Interpretation['urgency'] | null): Condition[] => {
+    const isMet = rule.rules.some(({ when }) => holds(when));
+    return [...rule.rules, ...(isMet ? rule.raised : [])].filter((one) => isAsUrgent(one.urgency, wanted)).map(({ when }) => when);
+  };
+  const rested = expected.classifications.flatMap(({ id, urgency }) => {
+    const rule = given.find((one) => one.id === id);
+    return rule === undefined ? [] : [...restedOnAmong(urgent(rule, urgency), 1, holds)];
+  });
+  const baby = restedOnAmong(
+    given.flatMap((rule) => urgent(rule, expected.urgency)),
+    1,
+    holds,
+  );
+  const missing = expected.missing.flatMap((id) => [
+    ...restedOnAmong(
+      protocol.needs.flatMap(({ finding, when }) => (finding === id ? [when] : [])),
+      1,
+      holds,
+    ),
+  ]);
+  return new Set([...rested, ...baby, ...missing]);
+}
+
+function isAsUrgent(one: Urgency, wanted: Interpretation['urgency'] | null): boolean {
+  return wanted === null || (wanted !== 'incomplete' && urgencies.indexOf(one) <= urgencies.indexOf(wanted));
+}
