@@ -9,6 +9,7 @@ import type { ReferenceCase } from '../read-reference-cases.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
 import { definitionsIn } from './definitions.ts';
 import { implies } from './implies.ts';
+import { type Choosing, onlyWith, replacedIn, without } from './one-alternative.ts';
 import { restedOnAmong } from './rested-on.ts';
 
 const why = 'An edit could take it out, and no sick baby would be missed by any case.';
@@ -23,8 +24,9 @@ export function checkAlternativeCoverage(
   const placeOf = definitionsIn(sources);
   const covered = new Set(cases.flatMap((one) => [...restedOnIn(one, protocol)]));
   for (const { owner, named, condition } of asked(protocol)) {
-    for (const { part, number, of } of alternativesIn(condition)) {
-      if (covered.has(part) || hasStandIn(part, of)) continue;
+    for (const { part, number, choosing } of alternativesIn(condition)) {
+      const { of } = choosing;
+      if (covered.has(part) || !isMissed(part, choosing, protocol)) continue;
       const place = placeOf(owner);
       const what = `No reference case rests on alternative ${number} of ${of.length} in ${named} of "${owner}".`;
       const fix = 'Add a baby in whom it is the only one of them.';
@@ -64,18 +66,35 @@ interface Alternative {
   readonly part: Condition;
   /** From 1. */
   readonly number: number;
-  readonly of: readonly Condition[];
+  readonly choosing: Choosing;
 }
 
 function alternativesIn(condition: Condition): Alternative[] {
   if (condition.kind !== 'all' && condition.kind !== 'any' && condition.kind !== 'at-least') return [];
   const { of } = condition;
-  const own = condition.kind === 'all' || of.length < 2 ? [] : of.map((part, at) => ({ part, number: at + 1, of }));
+  const choosing = condition as Choosing;
+  const own = condition.kind === 'all' || of.length < 2 ? [] : of.map((part, at) => ({ part, number: at + 1, choosing }));
   return [...own, ...of.flatMap(alternativesIn)];
 }
 
-const hasStandIn = (part: Condition, of: readonly Condition[]): boolean =>
-  implies(part, { kind: 'any', of: of.filter((other) => other !== part) });
+/** Whether some rule, or what a finding waits for, would be met by fewer babies without it; else others stand in for it everywhere. */
+function isMissed(part: Condition, choosing: Choosing, { classifications, needs }: Protocol): boolean {
+  const isNarrower = (when: Condition, others: readonly Condition[]): boolean => {
+    const by = onlyWith(choosing, part);
+    const only = replacedIn(when, choosing, by);
+    return only !== when && !implies(only, { kind: 'any', of: [replacedIn(when, choosing, without(choosing, part)), ...others] });
+  };
+  return (
+    needs.some(({ when }) => isNarrower(when, [])) ||
+    classifications.some(({ givenTo, rules, raised }) => {
+      const sick = givenTo === 'any-baby' ? [...rules, ...raised].filter(isSick) : [];
+      return sick.some((rule) => {
+        const others = rules.filter((one) => one !== rule && isAsUrgent(one.urgency, rule.urgency)).map(({ when }) => when);
+        return isNarrower(rule.when, others);
+      });
+    })
+  );
+}
 
 /** Alternatives without which the case would not come out as it expects. */
 function restedOnIn({ input, expected }: ReferenceCase, protocol: Protocol): Set<Condition> {

@@ -8,6 +8,8 @@ type Of<Kind extends Condition['kind']> = Extract<Condition, { readonly kind: Ki
 /** True: wherever `one` holds, `other` does. False: that cannot be told from how they are written. */
 export function implies(one: Condition, other: Condition): boolean {
   if (keyOf(one) === keyOf(other)) return true;
+  if (one.kind === 'named' && one.besides.length === 0) return implies(one.of, other);
+  if (other.kind === 'named' && other.besides.length === 0) return implies(one, other.of);
   if (other.kind === 'all') return other.of.every((part) => implies(one, part));
   if (one.kind === 'any') return one.of.every((part) => implies(part, other));
   if (other.kind === 'any' && other.of.some((part) => implies(one, part))) return true;
@@ -16,6 +18,8 @@ export function implies(one: Condition, other: Condition): boolean {
   if (one.kind === 'compared' && other.kind === 'in-band') return isWithin(one, other);
   if (other.kind === 'at-least') return atLeastOf(one.kind === 'all' ? one.of : [one], other.count, other.of);
   if (one.kind === 'all') return one.of.some((part) => implies(part, other));
+  if (one.kind === 'in-band' && other.kind === 'in-band')
+    return one.term === other.term && one.which === other.which && one.bands.every((band) => other.bands.includes(band));
   return (
     one.kind === 'is' && other.kind === 'is' && one.term === other.term && one.options.every((option) => other.options.includes(option))
   );

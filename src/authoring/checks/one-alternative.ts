@@ -19,3 +19,31 @@ export function eachAlternative(condition: Condition): Condition[] {
       return [];
   }
 }
+
+export type Choosing = Condition & { readonly kind: 'any' | 'at-least'; readonly of: readonly Condition[] };
+
+/** What holds where this alternative is the one that counts: by itself, or beside as many others as are asked for. */
+export function onlyWith(choosing: Choosing, part: Condition): Condition {
+  if (choosing.kind !== 'at-least') return part;
+  const others = choosing.of.filter((one) => one !== part);
+  return {
+    kind: 'all',
+    of: [part, choosing.count === 2 ? { kind: 'any', of: others } : { ...choosing, count: choosing.count - 1, of: others }],
+  };
+}
+
+export function without(choosing: Choosing, part: Condition): Condition {
+  return { ...choosing, of: choosing.of.filter((one) => one !== part) };
+}
+
+/** The condition with another in place of one inside, also where a name stands for it; the same where it is not inside. */
+export function replacedIn(condition: Condition, inside: Condition, by: Condition): Condition {
+  if (condition === inside) return by;
+  if (condition.kind === 'named') {
+    const of = replacedIn(condition.of, inside, by);
+    return of === condition.of ? condition : { ...condition, name: `${condition.name} as edited`, of };
+  }
+  if (condition.kind !== 'all' && condition.kind !== 'any' && condition.kind !== 'at-least') return condition;
+  const of = condition.of.map((part) => replacedIn(part, inside, by));
+  return of.every((part, at) => part === condition.of[at]) ? condition : { ...condition, of };
+}
