@@ -3,7 +3,7 @@
 import type { Advice, Proof, RowSource } from '../clinical/protocol.ts';
 import { readCondition } from './read-condition.ts';
 import type { Field, Vocabulary } from './vocabulary.ts';
-import { complain, entriesOf, fieldsOf, itemsOf, needed, type Place, type Report, textOf, textsOf, yesOf } from './yaml-source.ts';
+import { complain, entriesOf, fieldsOf, itemsOf, needed, type Place, type Report, textOf, textsOf, wordOf, yesOf } from './yaml-source.ts';
 
 /** Known only where the whole result is: how urgent it is, and how many classifications are "treat". */
 const resultFields: readonly (readonly [string, Field])[] = [
@@ -48,7 +48,7 @@ export function readAdvice(top: Place, vocabulary: Vocabulary, report: Report): 
   });
 }
 
-const proofs: readonly string[] = ['seen', 'from-memory', 'project'];
+const proofs: readonly Proof[] = ['seen', 'from-memory', 'project'];
 
 export function readRows(top: Place, report: Report): Map<string, RowSource> {
   const all = fieldsOf(top, ['rows'], report).get('rows');
@@ -57,7 +57,7 @@ export function readRows(top: Place, report: Report): Map<string, RowSource> {
     const fields = fieldsOf(entry, ['proof', 'source'], report);
     const source = needed(fields, 'source', entry, report);
     const proof = fields.get('proof');
-    const tags = proof ? textsOf(proof, report).filter((tag): tag is Proof => proofs.includes(tag)) : [];
+    const tags = proof ? itemsOf(proof).flatMap((tag) => wordOf(tag, proofs, report) ?? []) : [];
     rows.set(entry.key, { source: (source && textOf(source, report)) ?? '', proof: tags });
   }
   return rows;

@@ -100,6 +100,22 @@ export function checkKeywords(keywords: WordLists, report: Report): void {
   checkMeanings(keywords, 'keyword/two-meanings', 'The worker would get one when she means the other.', report);
 }
 
+/** Keywords that are also an answer: the command is taken first, so the answer could never be given. */
+export function checkAnswers(keywords: WordLists, answers: readonly WordLists[], report: Report): void {
+  const commands = new Map([...keywords].flatMap(([command, { words }]) => words.map(({ word }) => [sameAs(word), command] as const)));
+  for (const [meaning, { words }] of answers.flatMap((lists) => [...lists])) {
+    for (const { word, place } of words) {
+      const command = commands.get(sameAs(word));
+      if (command === undefined) continue;
+      const what = `"${word}" is an answer, "${meaning}", and the command "${command}".`;
+      const why = 'The worker would leave the question where she meant to answer it.';
+      report(complain(place, place.range, 'keyword/is-an-answer', what, why, 'Keep it in one of the two lists.'));
+    }
+  }
+}
+
+const sameAs = (word: string): string => word.normalize('NFC').toLowerCase();
+
 /** Labels that stand for two values, and sign words that stand for two signs. One region may be asked as two steps, by sex. */
 export function checkLabels({ labels, signs }: InnerLists, report: Report): void {
   checkMeanings(labels, 'label/two-meanings', 'A number would be written down as something it is not.', report);
@@ -110,7 +126,7 @@ function checkMeanings(lists: WordLists, code: string, why: string, report: Repo
   const first = new Map<string, { readonly meaning: string; readonly place: Place }>();
   for (const [meaning, { words }] of lists) {
     for (const { word, place } of words) {
-      const same = word.normalize('NFC').toLowerCase();
+      const same = sameAs(word);
       const other = first.get(same);
       if (other === undefined) first.set(same, { meaning, place });
       if (other === undefined || other.meaning === meaning) continue;

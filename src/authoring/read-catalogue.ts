@@ -7,7 +7,15 @@ import { readHeader } from './read-catalogue-header.ts';
 import type { ReadLocale } from './read-catalogue-locale.ts';
 import { type PlacedMessage, readMessages } from './read-catalogue-messages.ts';
 import { checkParity, checkPlurals } from './read-catalogue-parity.ts';
-import { checkKeywords, checkLabels, type InnerLists, readReadings, readWordLists, type WordLists } from './read-catalogue-words.ts';
+import {
+  checkAnswers,
+  checkKeywords,
+  checkLabels,
+  type InnerLists,
+  readReadings,
+  readWordLists,
+  type WordLists,
+} from './read-catalogue-words.ts';
 import { complain, fieldsOf, type Place, type Report, readYaml, type SourceFile } from './yaml-source.ts';
 
 const sections = ['language', 'keywords', 'readings', 'messages'] as const;
@@ -92,6 +100,7 @@ function readLocale(tag: string, files: readonly SourceFile[], report: Report): 
   for (const section of partsOf('readings')) readReadings(section, readings, inner, report);
   checkKeywords(keywords, report);
   checkLabels(inner, report);
+  checkAnswers(keywords, [readings, inner.signs, inner.regions], report);
   return { header, messages, keywords, readings, ...inner, top };
 }
 

@@ -9,7 +9,6 @@ import {
   complain,
   entriesOf,
   fieldsOf,
-  isMapping,
   itemsOf,
   needed,
   numberOf,
@@ -173,7 +172,6 @@ export function readBands(
 ): Band[] {
   const starts: { band: Omit<Band, 'from' | 'to' | 'openFrom' | 'closedTo'>; line: Line }[] = [];
   for (const item of itemsOf(place)) {
-    if (!isMapping(item)) continue;
     const fields = fieldsOf(item, ['id', 'from', 'over', 'limit', 'routine', 'rows'], report);
     const id = text(fields, 'id', item, report);
     if (id === null) continue;
@@ -181,6 +179,7 @@ export function readBands(
     const limit = limitPlace && textOf(limitPlace, report);
     const band = { id, routine: yesOf(fields.get('routine'), report), rows: texts(fields, 'rows', report), ...(limit ? { limit } : {}) };
     if (starts.length === 0) {
+      reportGap(fields, id, low, report);
       starts.push({ band, line: { value: low, over: false } });
       continue;
     }
@@ -218,6 +217,15 @@ export function readBands(
     starts.push({ band, line });
   }
   return layBands(starts, low, high);
+}
+
+/** The first band reaches down to the lowest plausible value, whatever it says: a line of its own would be a gap that nobody sees. */
+function reportGap(fields: Fields, id: string, low: number, report: Report): void {
+  const line = fields.get('from') ?? fields.get('over') ?? fields.get('limit');
+  if (line === undefined) return;
+  const what = `The lowest band, "${id}", says where it begins.`;
+  const why = `It begins at ${low}, the lowest plausible value; a line above it would leave values without a meaning.`;
+  report(complain(line, line.keyRange, 'protocol/gap-in-bands', what, why, 'Take the line out, or put a band before it.'));
 }
 
 function text(fields: Fields, name: string, parent: Place, report: Report): string | null {

@@ -10,10 +10,13 @@ import type { Report, SourceFile } from '../yaml-source.ts';
 import { asCondition, checkAskedWhen } from './asked-when.ts';
 import { Search } from './can-hold.ts';
 import { checkContradictions } from './contradicting-rules.ts';
+import { checkBandsAreMet } from './empty-bands.ts';
+import { checkOrder } from './flow-order.ts';
 import { checkAskedSomewhere, checkLeadsSomewhere } from './leads-nowhere.ts';
 import { checkGuardsCanHold, checkRulesCanHold } from './never-holds.ts';
 import { checkPathsAsk } from './path-asks.ts';
 import { conditionsOf, possibleValues } from './possible-values.ts';
+import { checkRulesHaveRows } from './rule-rows.ts';
 import { checkSignsNeverLower } from './sign-lowers-urgency.ts';
 
 export interface Proved {
@@ -32,6 +35,9 @@ export function checkProofs({ flows, protocol, vocabulary, cases, flowSources, p
   const possible = possibleValues(flowVocabulary(vocabulary), [...conditionsOf(protocol), ...guards]);
   const search = new Search(protocol, possible);
   checkRulesCanHold(protocol, search, protocolSources, report);
+  checkRulesHaveRows(protocol, protocolSources, report);
+  checkBandsAreMet(protocol, protocolSources, report);
+  for (const flow of flows) checkOrder(flow, flowSources, report);
   for (const flow of flows) checkGuardsCanHold(flow, protocol, possible, flowSources, report);
   const signedOff = checkAskedWhen(questions, flows, vocabulary, search, report);
   checkLeadsSomewhere(flows, protocol, signedOff.decideNothing, flowSources, report);
