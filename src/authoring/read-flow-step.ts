@@ -6,7 +6,19 @@ import { readFields } from './read-flow-fields.ts';
 import { readMarks } from './read-flow-marks.ts';
 import { isKnownName, readValues, unknownFinding } from './read-flow-values.ts';
 import type { Vocabulary } from './vocabulary.ts';
-import { complain, fieldsOf, isMapping, itemsOf, needed, type Place, type Report, textOf, unknownName, wordOf } from './yaml-source.ts';
+import {
+  complain,
+  fieldsOf,
+  isList,
+  isMapping,
+  itemsOf,
+  needed,
+  type Place,
+  type Report,
+  textOf,
+  unknownName,
+  wordOf,
+} from './yaml-source.ts';
 
 export interface DraftStep {
   readonly step: Step;
@@ -189,7 +201,7 @@ function readTwins(place: Place | undefined, report: Report): boolean {
 
 function readGuards(place: Place | undefined, vocabulary: Vocabulary, report: Report): Guard[] {
   if (place === undefined) return [];
-  const text = isMapping(place) ? null : textOf(place, report);
+  const text = isMapping(place) || isList(place) ? null : textOf(place, report);
   const unknown = /^unknown (\S+)$/.exec(text ?? '')?.[1];
   if (unknown === undefined) {
     const condition = readCondition(place, vocabulary, report);

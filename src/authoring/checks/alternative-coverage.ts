@@ -21,7 +21,7 @@ export function checkAlternativeCoverage(
   sources: readonly SourceFile[],
   report: Report,
 ): void {
-  const placeOf = definitionsIn(sources);
+  const placeOf = definitionsIn(sources, 'classification');
   const covered = new Set(cases.flatMap((one) => [...restedOnIn(one, protocol)]));
   for (const { owner, named, condition } of asked(protocol)) {
     for (const { part, number, choosing } of alternativesIn(condition)) {

@@ -10,7 +10,7 @@ import { implies } from './implies.ts';
 
 /** Errors, at the classification or the advice that stands later. */
 export function checkContradictions(protocol: Protocol, sources: readonly SourceFile[], report: Report): void {
-  const placeOf = definitionsIn(sources);
+  const placeOf = definitionsIn(sources, 'classification');
   const tell = (owner: string, code: string, what: string, why: string, fix: string): void => {
     const place = placeOf(owner);
     report(complain(place, place.range, `protocol/${code}`, what, why, fix));

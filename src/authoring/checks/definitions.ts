@@ -10,14 +10,18 @@ export interface Definition {
   readonly range: Range;
 }
 
-const definers = ['finding', 'field', 'classification'];
+const definers = ['finding', 'field', 'classification', 'advice'] as const;
 
-/** The place of a name's definition; the first line of the first file for a name that is defined nowhere. */
-export function definitionsIn(sources: readonly SourceFile[]): (name: string) => Definition {
+/**
+ * The place of a name's definition; the first line of the first file for a name that is defined nowhere.
+ *
+ * Takes    first: what is meant where a finding and a classification have one name, such as grunting.
+ */
+export function definitionsIn(sources: readonly SourceFile[], first?: (typeof definers)[number]): (name: string) => Definition {
   let known: Map<string, Definition> | undefined;
   return (name) => {
     known ??= readDefinitions(sources);
-    return known.get(name) ?? { file: sources[0]?.name ?? '', range: wholeFile };
+    return known.get(`${first} ${name}`) ?? known.get(name) ?? { file: sources[0]?.name ?? '', range: wholeFile };
   };
 }
 
@@ -28,8 +32,9 @@ function readDefinitions(sources: readonly SourceFile[]): Map<string, Definition
     if (top === null) continue;
     const named = entriesOf(top, () => {}).filter((entry) => entry.key === 'conditions');
     const keys = named.flatMap((entry) => entriesOf(entry, () => {})).map(({ key, keyRange }) => ({ text: key, range: keyRange }));
-    for (const { text, range } of [...keys, ...scalarsOf(top).filter(({ under }) => definers.includes(under))])
-      if (!known.has(text)) known.set(text, { file: source.name, range });
+    const defined = scalarsOf(top).filter(({ under }) => (definers as readonly string[]).includes(under));
+    for (const { under, text, range } of [...keys.map((key) => ({ ...key, under: '' })), ...defined])
+      for (const name of [text, `${under} ${text}`]) if (!known.has(name)) known.set(name, { file: source.name, range });
   }
   return known;
 }

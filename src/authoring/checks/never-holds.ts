@@ -17,7 +17,7 @@ const fix = 'Write a condition that some baby can meet, or take it out.';
 
 /** Errors, at the classification or the named condition. */
 export function checkRulesCanHold(protocol: Protocol, search: Search, sources: readonly SourceFile[], report: Report): void {
-  const placeOf = definitionsIn(sources);
+  const placeOf = definitionsIn(sources, 'classification');
   const check = (owner: string, condition: Condition, named: string): void => {
     const fault = faultIn(condition, search);
     if (fault === null) return;

@@ -46,7 +46,7 @@ interface Walked {
   readonly all: Settable;
   /** What is asked of every baby. */
   readonly always: Settable;
-  readonly guarded: readonly { readonly step: Step; readonly adds: Settable }[];
+  readonly guarded: readonly { readonly step: Step; readonly hiddenBy: Step; readonly adds: Settable }[];
 }
 
 /** A step that a mark opens is taken to be opened: the worker marks what she sees. It is as guarded as the step that opens it. */
@@ -55,11 +55,16 @@ function prepare({ steps }: Flow, { findingById }: Protocol, isSignedOff: (step:
   const openedBy = new Map(steps.flatMap((step) => opensOf(step).map((id) => [id, step] as const)));
   const guardOf = (step: Step | undefined): readonly Guard[] =>
     step === undefined ? [] : [...(isSignedOff(step.id) ? [] : step.onlyIf), ...(step.opened ? guardOf(openedBy.get(step.id)) : [])];
+  /** The step itself, or the one before it whose guard it depends on. */
+  const hiding = (step: Step): Step => {
+    const opener = step.opened ? openedBy.get(step.id) : undefined;
+    return step.onlyIf.length > 0 || opener === undefined ? step : hiding(opener);
+  };
   const guarded = steps.filter((step) => step.kind !== 'result' && guardOf(step).length > 0);
   return {
     all: adds(steps),
     always: adds(steps.filter((step) => !guarded.includes(step))),
-    guarded: guarded.map((step) => ({ step: { ...step, onlyIf: guardOf(step) }, adds: adds([step]) })),
+    guarded: guarded.map((step) => ({ step: { ...step, onlyIf: guardOf(step) }, hiddenBy: hiding(step), adds: adds([step]) })),
   };
 }
 
@@ -88,7 +93,7 @@ function hidingStep({ input, expected }: ReferenceCase, { all, always, guarded }
   }
   if (belowFloor({ expected } as ReferenceCase, interpret(protocol, whole)).length > 0) return null;
   const below = belowFloor({ expected } as ReferenceCase, interpret(protocol, seenThrough(input, asked)));
-  return below.length === 0 ? null : (left[0]?.step ?? null);
+  return below.length === 0 ? null : (left[0]?.hiddenBy ?? null);
 }
 
 /** The case as it is known when only this was asked. */

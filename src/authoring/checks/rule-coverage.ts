@@ -18,7 +18,7 @@ export function checkRuleCoverage(
   sources: readonly SourceFile[],
   report: Report,
 ): void {
-  const placeOf = definitionsIn(sources);
+  const placeOf = definitionsIn(sources, 'classification');
   const covered = new Set(cases.flatMap((one) => restedOn(one, protocol)));
   for (const classification of protocol.classifications) {
     if (classification.givenTo === 'routine-baby') continue;

@@ -7,7 +7,7 @@ import { definitionsIn } from './definitions.ts';
 
 /** Errors, at the classification. A box gathers what others name; of what is routine, no baby is sick. */
 export function checkRulesHaveRows({ classifications }: Protocol, sources: readonly SourceFile[], report: Report): void {
-  const placeOf = definitionsIn(sources);
+  const placeOf = definitionsIn(sources, 'classification');
   for (const { id, rows, rules, box } of classifications) {
     const at = box || rows.length > 0 ? -1 : rules.findIndex((rule) => rule.urgency !== 'routine' && rule.rows.length === 0);
     if (at === -1) continue;

@@ -25,7 +25,7 @@ import { eachAlternative } from './one-alternative.ts';
 
 /** Errors, at the classification; once for each sign that lowers it. */
 export function checkSignsNeverLower(protocol: Protocol, search: Search, sources: readonly SourceFile[], report: Report): void {
-  const placeOf = definitionsIn(sources);
+  const placeOf = definitionsIn(sources, 'classification');
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
   const isSign = signsAlone(protocol);
   for (const classification of protocol.classifications) {
