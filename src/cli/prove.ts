@@ -4,6 +4,7 @@
 import { checkAlternativeCoverage } from '../authoring/checks/alternative-coverage.ts';
 import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
 import { checkLengths } from '../authoring/checks/lengths.ts';
+import { checkMustAdvise } from '../authoring/checks/must-advise.ts';
 import { checkMustAsk } from '../authoring/checks/must-ask.ts';
 import { checkProofs } from '../authoring/checks/proofs.ts';
 import { checkRuleCoverage } from '../authoring/checks/rule-coverage.ts';
@@ -69,6 +70,7 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
     checkFloorCoverage(cases, protocol, protocolSources, report);
     checkRuleCoverage(cases, protocol, protocolSources, report);
     checkAlternativeCoverage(cases, protocol, protocolSources, report);
+    checkMustAdvise(referenceIn(files, 'must-advise'), protocol, report);
     const questions = referenceIn(files, 'questions');
     checkProofs({ flows, protocol, vocabulary: read.vocabulary, cases, flowSources, protocolSources, questions }, report);
   }

@@ -21,6 +21,8 @@ interface Kind {
   readonly edits: (line: string) => readonly (string | null)[];
   /** True: with the line goes all that stands deeper below it. */
   readonly takesBlock?: true;
+  /** True: the block of this line and the next one like it change places. */
+  readonly swapsBlocks?: true;
 }
 
 const isRule = (line: string): boolean => /- \{ (urgent|refer|treat|routine):/.test(line);
@@ -55,6 +57,28 @@ const movedBoth = (line: string, pattern: RegExp): string[] => [
   ...eachMatch(line, pattern, (_whole, before = '', value = '') => before + moved(value, 1)),
   ...eachMatch(line, pattern, (_whole, before = '', value = '') => before + moved(value, -1)),
 ];
+
+/** Of a list in brackets that may hold others, each element left out once. */
+function withoutEachPart(line: string, before: RegExp): string[] {
+  return [...line.matchAll(before)].flatMap((match) => {
+    const from = match.index + match[0].length;
+    const commas: number[] = [from - 1];
+    let depth = 0;
+    let at = from;
+    for (; at < line.length && depth >= 0; at++) {
+      const sign = line[at] ?? '';
+      if ('[{'.includes(sign)) depth++;
+      else if (']}'.includes(sign)) depth--;
+      else if (sign === ',' && depth === 0) commas.push(at);
+    }
+    const ends = [...commas.slice(1), at - 1];
+    if (ends.length < 2) return [];
+    return commas.map((comma, n) => {
+      const [begin, end] = n === 0 ? [from, (ends[0] ?? at) + 2] : [comma, ends[n] ?? at];
+      return line.slice(0, begin) + line.slice(end);
+    });
+  });
+}
 
 const classifications = /^flows\/protocol\/classifications\//;
 const protocol = /^flows\/protocol\/(classifications\/|conditions|findings|limits)/;
@@ -97,6 +121,42 @@ export const kinds: readonly Kind[] = [
     files: flows,
     edits: (line) => (/^ {4}read: /.test(line) ? withoutEach(line, /read: \[([^\]]+)\]/g) : []),
   },
+  {
+    name: 'a sign is taken out of a rule with nested parts',
+    files: classifications,
+    edits: (line) => (/any: \[.*[[{]/.test(line) && !line.trim().startsWith('#') ? withoutEachPart(line, /any: \[/g) : []),
+  },
+  {
+    name: 'a sign is taken out of a shared word',
+    files: /^flows\/protocol\/(conditions|needs)\.yaml$/,
+    edits: (line) => (/^ {6,}- [^{]/.test(line) ? [null] : []),
+  },
+  {
+    name: 'a guard asks for fewer',
+    files: flows,
+    edits: (line) => [...(/^ {8}- /.test(line) ? [null] : []), ...withoutEachPart(line, /^ {6}any: \[/g)],
+  },
+  {
+    name: 'a guard asks for another option',
+    files: flows,
+    edits: (line) =>
+      eachMatch(line, /(?<=only-if: sex is )(girl|boy)/g, (sex) => (sex === 'girl' ? 'boy' : 'girl')).concat(
+        eachMatch(line, /(?<=only-if: .* is )[a-z-]+ or (?=[a-z-]+$)/g, () => ''),
+        eachMatch(line, /(?<=only-if: )([a-z-]+)(?= is given$)/g, (of) => `not ${of}`),
+      ),
+  },
+  { name: 'two guarded steps change places', files: flows, swapsBlocks: true, edits: (line) => (/^ {2}- step: /.test(line) ? [line] : []) },
+  {
+    name: 'advice of a classification is taken out',
+    files: classifications,
+    edits: (line) => withoutEachPart(line, /^ {4}advice: \[/g),
+  },
+  {
+    name: 'advice of a classification is replaced',
+    files: classifications,
+    edits: (line) =>
+      eachMatch(line, /(?<=^ {4}advice: \[[^\]]*)advice\.[a-z-]+/g, (key) => (key === 'advice.keep-warm' ? null : 'advice.keep-warm')),
+  },
   { name: 'a message is taken out', files: words, edits: (line) => (/^ {4,}[a-z0-9-]+: "/.test(line) ? [null] : []) },
   { name: 'a value is taken out of a message', files: words, edits: (line) => eachMatch(line, /\{[a-z]+\} ?/g, () => '') },
   {
@@ -118,6 +178,7 @@ export function drawEdits(sources: readonly SourceFile[], random: () => number, 
 
 function editsOf(kind: Kind, { name, text }: SourceFile): Edit[] {
   const lines = text.split('\n');
+  if (kind.swapsBlocks === true) return swapsOf(kind, name, lines);
   return lines.flatMap((before, at) =>
     kind.edits(before).map((after): Edit => {
       const until = after === null && kind.takesBlock === true ? blockEnd(lines, at) : at + 1;
@@ -125,6 +186,20 @@ function editsOf(kind: Kind, { name, text }: SourceFile): Edit[] {
       return { kind: kind.name, file: name, line: at + 1, before, after: after ?? '', text: edited };
     }),
   );
+}
+
+/** Neighbouring steps of which both have a guard. */
+function swapsOf(kind: Kind, file: string, lines: readonly string[]): Edit[] {
+  const starts = lines.flatMap((line, at) => (kind.edits(line).length > 0 ? [at] : []));
+  return starts.flatMap((at, n): Edit[] => {
+    const next = starts[n + 1];
+    if (next === undefined) return [];
+    const end = blockEnd(lines, next);
+    const [one, other] = [lines.slice(at, next), lines.slice(next, end)];
+    if (![one, other].every((step) => step.some((line) => line.startsWith('    only-if:')))) return [];
+    const text = [...lines.slice(0, at), ...other, ...(other.at(-1) === '' ? [] : ['']), ...one, ...lines.slice(end)].join('\n');
+    return [{ kind: kind.name, file, line: at + 1, before: one[0] ?? '', after: other[0] ?? '', text }];
+  });
 }
 
 function blockEnd(lines: readonly string[], at: number): number {

@@ -49,7 +49,11 @@ export async function openJudge(seed: number): Promise<Judge> {
       if (error !== undefined || published === null) return { kind: 'refused', by: error?.code ?? 'not published' };
       const [warning] = diagnostics;
       if (warning !== undefined) return { kind: 'warned', by: warning.code };
-      const how = difference(told, tellAll(published, cases)) ?? differentWords(before, published) ?? notAsked(before, published);
+      const how =
+        difference(told, tellAll(published, cases)) ??
+        differentWords(before, published) ??
+        notAsked(before, published) ??
+        askedOthers(before, published);
       return how === null ? { kind: 'harmless' } : { kind: 'slipped-through', how };
     },
     remove: folder.remove,
@@ -93,6 +97,19 @@ function notAsked(before: Published, after: Published): string | null {
     const asked = now === undefined ? new Set<string>() : askedIn(now);
     const gone = [...askedIn(flow)].find((name) => !asked.has(name));
     if (gone !== undefined) return `${flow.id} does not ask for ${gone}`;
+  }
+  return null;
+}
+
+/** Every edit of a guard that is tried asks fewer babies; and whatever stands first is said before all else. */
+function askedOthers(before: Published, after: Published): string | null {
+  for (const flow of before.flows) {
+    const now = after.flows.find(({ id }) => id === flow.id)?.steps ?? [];
+    if (now[0]?.id !== flow.steps[0]?.id) return `${flow.id} begins with ${now[0]?.id}`;
+    for (const { id, onlyIf } of flow.steps) {
+      const step = now.find((one) => one.id === id);
+      if (step !== undefined && JSON.stringify(step.onlyIf) !== JSON.stringify(onlyIf)) return `${flow.id} asks ${id} of others`;
+    }
   }
   return null;
 }

@@ -4,6 +4,7 @@
 import { checkAlternativeCoverage } from '../../../src/authoring/checks/alternative-coverage.ts';
 import { checkFloorCoverage } from '../../../src/authoring/checks/floor-coverage.ts';
 import { checkLengths } from '../../../src/authoring/checks/lengths.ts';
+import { checkMustAdvise } from '../../../src/authoring/checks/must-advise.ts';
 import { checkMustAsk } from '../../../src/authoring/checks/must-ask.ts';
 import { checkProofs } from '../../../src/authoring/checks/proofs.ts';
 import { checkRuleCoverage } from '../../../src/authoring/checks/rule-coverage.ts';
@@ -90,6 +91,11 @@ const readers: Readonly<Record<string, Reader>> = {
     const flows = within(shippedFlows, edited).flatMap((source) => readFlow(source, defaultVocabulary, report) ?? []);
     const asked = within(others, edited).find(({ name }) => name === 'flows/reference/must-ask.yaml');
     if (asked !== undefined) checkMustAsk(asked, flows, report);
+  },
+  'must-advise': (edited, report) => {
+    const listed = within(others, edited).find(({ name }) => name === 'flows/reference/must-advise.yaml');
+    const read = edited.name.startsWith('flows/protocol/') ? readEditedProtocol(edited, report) : { protocol: defaultProtocol };
+    if (listed !== undefined && read !== null) checkMustAdvise(listed, read.protocol, report);
   },
   protocol: (edited, report) => void readEditedProtocol(edited, report),
   proof: prove,
