@@ -3,7 +3,7 @@
 
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { listen } from '../../src/channels/listen.ts';
 import { buildServer } from '../../src/channels/server.ts';
 import { readConfig } from '../../src/cli/config.ts';
@@ -18,7 +18,7 @@ export interface TestConsole {
   readonly url: string;
   /** What stands behind it: stores, what is in force, the application. */
   readonly programme: Programme;
-  /** A page in which this account is signed in, at this path of the console. The first call makes the account. */
+  /** A page in which this account is signed in, at this path of the console. The first call makes the account and signs in. */
   open(browser: Browser, account: Account, path: string, options?: BrowserContextOptions): Promise<Page>;
   stop(): Promise<void>;
 }
@@ -40,20 +40,23 @@ export async function startConsole(env: Readonly<Record<string, string>> = {}): 
     0,
   );
   const url = `${server.url}${consolePath}`;
-  const made = new Set<string>();
+  const signedIn = new Map<string, Awaited<ReturnType<BrowserContext['storageState']>>>();
   return {
     url,
     programme,
     async open(browser, account, path, options) {
-      if (!made.has(account.name)) {
+      const known = signedIn.get(account.name);
+      if (known === undefined)
         await programme.stores.accounts.save({ ...account, passwordHash: await hashPassword(password) }, 'a test', Date.now());
-        made.add(account.name);
-      }
-      const page = await (await browser.newContext(options)).newPage();
-      await page.goto(`${url}/sign-in?to=${encodeURIComponent(path)}`);
+      const context = await browser.newContext({ ...options, ...(known === undefined ? {} : { storageState: known }) });
+      const page = await context.newPage();
+      await page.goto(`${url}${path}`);
+      if (known !== undefined) return page;
       await page.fill('input[name=name]', account.name);
       await page.fill('input[name=password]', password);
-      await Promise.all([page.waitForURL(`${url}${path}`), page.click('main button[type=submit]')]);
+      await page.click('main button[type=submit]');
+      await page.waitForSelector('.who');
+      signedIn.set(account.name, await context.storageState());
       return page;
     },
     async stop() {

@@ -20,7 +20,7 @@ export function Diagnostics({ file, diagnostics, say }: Given): VNode {
     <>
       <p class={errors === 0 ? 'done' : 'problem'}>{say('edit.checked', { errors, warnings: diagnostics.length - errors })}</p>
       <List diagnostics={own} say={say} />
-      {others.length > 0 && <h3>{say('edit.elsewhere')}</h3>}
+      {others.length > 0 && <h2>{say('edit.elsewhere')}</h2>}
       <List diagnostics={others} say={say} isElsewhere />
     </>
   );

@@ -31,7 +31,7 @@ export function openingOf({ text }: PublishedFile): string {
     if (words === undefined || words === '') break;
     comment.push(words);
   }
-  return /^.*?[.:](?=\s|$)/.exec(comment.join(' '))?.[0] ?? comment.join(' ');
+  return /^.*?\.(?=\s|$)/.exec(comment.join(' '))?.[0] ?? comment.join(' ');
 }
 
 /** A name under which a new file would be read. */

@@ -11,6 +11,8 @@ import type { Say } from '../words.ts';
 import { editLink, mapLink } from './edit-link.ts';
 import { type FileGroup, groupsOf, openingOf } from './file-groups.ts';
 
+const languages = new Intl.DisplayNames('en', { type: 'language' });
+
 interface Given {
   readonly say: Say;
   readonly changes: ReadonlyMap<string, DraftFile>;
@@ -68,8 +70,8 @@ function Group({ group: { kind, language, files }, say, changes }: Given & { rea
   const folder = files[0]?.name.split('/').slice(0, 2).join('/') ?? '';
   return (
     <section>
-      <h2>{say(`flows.group.${kind}`, { language: language ?? '' })}</h2>
-      <ul class="file-list">
+      <h2>{say(`flows.group.${kind}`, { language: language === undefined ? '' : (languages.of(language) ?? language) })}</h2>
+      <ul class={kind === 'wording' ? 'file-list is-short' : 'file-list'}>
         {files.map((file) => (
           <li key={file.name}>
             <a href={editLink(file.name)}>{file.name.slice(folder.length + 1)}</a> <Changed by={changes.get(file.name)} say={say} />
