@@ -25,6 +25,8 @@ export interface TestConsole {
 
 export const coordinator: Account = { name: 'rose', role: 'coordinator', phone: null };
 
+/** A check of all files takes some seconds, and more on a busy machine. */
+const patienceMilliseconds = 90_000;
 const password = 'only for a test of pages';
 const top = fileURLToPath(new URL('../..', import.meta.url));
 const silent = { info: () => {}, warn: () => {}, error: () => {} };
@@ -49,6 +51,7 @@ export async function startConsole(env: Readonly<Record<string, string>> = {}): 
       if (known === undefined)
         await programme.stores.accounts.save({ ...account, passwordHash: await hashPassword(password) }, 'a test', Date.now());
       const context = await browser.newContext({ ...options, ...(known === undefined ? {} : { storageState: known }) });
+      context.setDefaultTimeout(patienceMilliseconds);
       const page = await context.newPage();
       await page.goto(`${url}${path}`);
       if (known !== undefined) return page;

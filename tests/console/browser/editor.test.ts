@@ -2,7 +2,7 @@
 // where it is, and publishing it is refused. Each page is read by axe, and fits a phone of 360 pixels.
 
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { prove } from '../../../src/cli/prove.ts';
 import { publishFiles } from '../../../src/cli/publishing.ts';
 import { draftedFiles } from '../../../src/console/drafts/drafted.ts';
@@ -11,6 +11,9 @@ import { coordinator, startConsole, type TestConsole } from '../../support/conso
 
 const limits = 'flows/protocol/limits.yaml';
 const findings = 'flows/protocol/findings.yaml';
+
+// Several checks of all files, each of some seconds on a machine that is busy.
+vi.setConfig({ testTimeout: 180_000 });
 
 let browser: Browser;
 let pages: TestConsole;
