@@ -9,6 +9,7 @@ import { faultName } from '../conversation/patience.ts';
 import { isFromOurPage, noCookie, sessionOf, signIn } from './access/gate.ts';
 import { accountRoutes, SignIn } from './access/pages.tsx';
 import { facilitiesOf } from './access/scope.ts';
+import { auditRoutes } from './audit/audit-page.tsx';
 import { careRoutes } from './care/routes.ts';
 import { changesRoutes } from './changes/changes-routes.tsx';
 import { flowsRoutes } from './flows/routes.ts';
@@ -21,7 +22,15 @@ import { wordingRoutes } from './wording/wording-routes.ts';
 /** A flow or a table of wording fits in it many times over. */
 const largestPost = '2mb';
 
-const allRoutes: readonly Route[] = [...careRoutes, ...wordingRoutes, ...changesRoutes, ...rosterRoutes, ...flowsRoutes, ...accountRoutes];
+const allRoutes: readonly Route[] = [
+  ...careRoutes,
+  ...wordingRoutes,
+  ...changesRoutes,
+  ...rosterRoutes,
+  ...flowsRoutes,
+  ...auditRoutes,
+  ...accountRoutes,
+];
 
 export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = allRoutes): Router {
   const router = express.Router();
