@@ -33,7 +33,7 @@ describe('the tree', () => {
 
   it('is cruised whole', () => {
     const cruised = tree.modules.map(({ source }) => source).filter((source) => source.startsWith('src/'));
-    expect(cruised.sort()).toEqual(filesUnder('src').filter((path) => /\.tsx?$/.test(path)));
+    expect(cruised.sort()).toEqual(filesUnder('src').filter((path) => /\.(tsx?|mjs)$/.test(path)));
   });
 
   it('breaks no rule', () => {
