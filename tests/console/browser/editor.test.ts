@@ -3,9 +3,6 @@
 
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { prove } from '../../../src/cli/prove.ts';
-import { publishFiles } from '../../../src/cli/publishing.ts';
-import { draftedFiles } from '../../../src/console/drafts/drafted.ts';
 import { accessFaults, keepPicture, openBrowser, scrollsSideways } from '../../support/browser.ts';
 import { coordinator, startConsole, type TestConsole } from '../../support/console.ts';
 
@@ -111,19 +108,12 @@ describe('the editor', () => {
     await page.press('.cm-content', 'Control+s');
     await page.waitForSelector('#edit-state >> text=Saved in the draft');
     expect(await drafted(findings)).toContain('from: hot');
-    const { stores, published: live } = pages.programme;
-    const files = await draftedFiles({ inUse: live.current, drafts: stores.drafts });
-    const outcome = await publishFiles(
-      files,
-      0,
-      { by: coordinator.name, at: 0, note: null },
-      {
-        store: stores.publications,
-        prove: async (all) => prove(all).diagnostics,
-        folder: () => live.current().files,
-      },
-    );
-    expect(outcome).toMatchObject({ kind: 'refused', diagnostics: expect.arrayContaining([expect.objectContaining({ file: findings })]) });
+    await page.goto(`${pages.url}/changes`);
+    expect(await page.isDisabled('text=Publish the draft')).toBe(true);
+    // Whoever sends the form all the same is refused by what publishes.
+    await page.evaluate("document.querySelector('form.publish').submit()");
+    await page.waitForSelector('text=Nothing was published: check refuses it.');
+    expect(await pages.programme.stores.publications.last()).toBe(0);
     await page.goto(`${pages.url}/edit?file=${findings}`);
     await page.click('text=Throw away the draft of this file');
     await page.waitForSelector('.bench');

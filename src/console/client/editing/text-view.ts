@@ -1,5 +1,5 @@
-// The editor of one YAML text: numbers, search, completion, what check says at its lines. Colours are those of the page.
-// Next: editor.ts, which puts it in the place of the text area.
+// The editor of one YAML text: numbers, search, completion, what check says at its lines. Colours are those of the page, here and in
+// src/console/flows/flows.css. Next: editor.ts, which puts it in the place of the text area.
 
 import { autocompletion, type CompletionSource, completionKeymap } from '@codemirror/autocomplete';
 import { defaultKeymap, history, historyKeymap, indentWithTab } from '@codemirror/commands';
@@ -35,10 +35,6 @@ const theme = EditorView.theme({
   '.cm-content': { caretColor: 'var(--ink)' },
   '.cm-cursor': { borderLeftColor: 'var(--ink)' },
   '.cm-gutters': { backgroundColor: 'var(--sheet)', color: 'var(--muted)', borderRight: '1px solid var(--line)' },
-  '.cm-activeLine, .cm-activeLineGutter': { backgroundColor: 'color-mix(in srgb, var(--accent) 8%, transparent)' },
-  '&.cm-focused > .cm-scroller > .cm-selectionLayer .cm-selectionBackground, .cm-selectionBackground': {
-    backgroundColor: 'color-mix(in srgb, var(--accent) 25%, transparent)',
-  },
   '.cm-panels': sheet,
   '.cm-tooltip': { ...sheet, border: '1px solid var(--muted)' },
   '.cm-tooltip-autocomplete ul li[aria-selected]': { backgroundColor: 'var(--accent)', color: 'var(--paper)' },
