@@ -1,4 +1,5 @@
-// The port of drafts in memory, as strict about who saw what as the table of the register. Held to it by nothing but its few lines.
+// The port of drafts in memory, as strict about who saw what as the table of the register, which
+// tests/register/drafts.test.ts looks at.
 
 import type { DraftFile, Drafts } from '../../src/conversation/drafts.ts';
 

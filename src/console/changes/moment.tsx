@@ -12,7 +12,7 @@ interface Given {
 
 export function Moment({ at, zone }: Given): VNode {
   const there = DateTime.fromMillis(at, { zone, locale: 'en' });
-  return <time dateTime={new Date(at).toISOString()}>{there.toFormat('d LLL yyyy HH:mm ZZZZ')}</time>;
+  return <time dateTime={new Date(at).toISOString()}>{[there.toFormat('d LLL yyyy'), there.toFormat('HH:mm ZZZZ')].join(' ')}</time>;
 }
 
 /** The zone of whoever looks: of her facility, else of the first on the roster, else UTC. */
