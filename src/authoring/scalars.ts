@@ -11,16 +11,25 @@ export interface Scalar {
   readonly range: Range;
 }
 
-export function scalarsOf(top: Place): Scalar[] {
+/** Walked once for each file, however many checks look. */
+const found = new WeakMap<Node, readonly Scalar[]>();
+
+export function scalarsOf(top: Place): readonly Scalar[] {
+  if (top.node === null) return [];
+  const known = found.get(top.node) ?? walk(top, top.node);
+  found.set(top.node, known);
+  return known;
+}
+
+function walk(top: Place, node: Node): Scalar[] {
   const scalars: Scalar[] = [];
-  if (top.node === null) return scalars;
-  visit(top.node, {
-    Scalar(key, node, path) {
+  visit(node, {
+    Scalar(key, scalar, path) {
       if (key === 'key') return;
       const pair = path.findLast((one) => 'key' in one && isScalar((one as { key: unknown }).key)) as
         | { key: { value: unknown } }
         | undefined;
-      scalars.push({ text: String(node.value), under: String(pair?.key.value ?? ''), range: rangeOfNode(top, node as Node) });
+      scalars.push({ text: String(scalar.value), under: String(pair?.key.value ?? ''), range: rangeOfNode(top, scalar as Node) });
     },
   });
   return scalars;

@@ -2,13 +2,13 @@
 // out, it would be missed by none. Next: rested-on.ts; rule-coverage.ts, which asks the same of whole rules.
 
 import type { Condition } from '../../clinical/condition.ts';
-import { judgedFacts } from '../../clinical/interpret.ts';
 import { judgesFor } from '../../clinical/program.ts';
 import { type ClassificationRule, type Interpretation, type Protocol, type Urgency, urgencies } from '../../clinical/protocol.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
 import { definitionsIn } from './definitions.ts';
 import { implies } from './implies.ts';
+import { judgedOnce } from './judged-cases.ts';
 import { type Choosing, onlyWith, replacedIn, without } from './one-alternative.ts';
 import { restedOnAmong } from './rested-on.ts';
 
@@ -98,7 +98,7 @@ function isMissed(part: Condition, choosing: Choosing, { classifications, needs 
 
 /** Alternatives without which the case would not come out as it expects. */
 function restedOnIn({ input, expected }: ReferenceCase, protocol: Protocol): Set<Condition> {
-  const { facts } = judgedFacts(protocol, input);
+  const { facts } = judgedOnce(protocol, input);
   const judge = judgesFor(protocol, input.switches);
   const holds = (condition: Condition): boolean => judge(condition).holds(facts);
   const given = facts.given.flatMap((number) => protocol.classifications[number] ?? []);

@@ -32,8 +32,10 @@ export function checkFloorCoverage(
     if (!expected.has(id)) warn(id, `No reference case is "${id}".`, `Add a case whose "classifications" has ${id}.`);
   const slots = new Slots(protocol.findings);
   const laid = cases.map((one) => layOut(one, slots, protocol));
+  const naming = byClassification(laid);
   for (const line of decidedLines(protocol)) {
-    const speaking = laid.filter((one) => speaksTo(one, line, protocol));
+    const named = line.classifications.length === 0 ? laid : new Set(line.classifications.flatMap((id) => naming.get(id) ?? []));
+    const speaking = [...named].filter((one) => speaksTo(one, line, protocol));
     for (const side of sides) {
       if (speaking.some((one) => one.values(line.term).some((value) => isBeside(value, line, side)))) continue;
       warn(line.owner, `No reference case has ${said(line, side, protocol)}.`, fixFor(line));
@@ -52,6 +54,12 @@ interface LaidOut {
   readonly isRecorded: (term: string) => boolean;
 }
 
+function byClassification(laid: readonly LaidOut[]): Map<string, LaidOut[]> {
+  const naming = new Map<string, LaidOut[]>();
+  for (const one of laid) for (const id of one.named) naming.set(id, [...(naming.get(id) ?? []), one]);
+  return naming;
+}
+
 /** The case with what is computed from it, once for all lines. */
 function layOut(one: ReferenceCase, slots: Slots, protocol: Protocol): LaidOut {
   const { values, computed } = layCase(protocol, slots, { ...one.input, unlisted: 'not-assessed' });
@@ -65,12 +73,11 @@ function layOut(one: ReferenceCase, slots: Slots, protocol: Protocol): LaidOut {
   };
 }
 
-/** Whether the line matters to what the case expects. */
-function speaksTo({ case: { input }, named, isRecorded }: LaidOut, line: DecidedLine, protocol: Protocol): boolean {
-  const { classifications, besideAny, options, ages } = line;
+/** Whether the line matters to a case that names one of its classifications. */
+function speaksTo({ case: { input }, isRecorded }: LaidOut, line: DecidedLine, protocol: Protocol): boolean {
+  const { besideAny, options, ages } = line;
   return (
     options.every(([id, wanted]) => wanted.includes(input.switches?.[id] ?? defaultOf(protocol, id) ?? '')) &&
-    (classifications.length === 0 || classifications.some((id) => named.has(id))) &&
     (besideAny.length === 0 || besideAny.some(isRecorded)) &&
     (ages === undefined || isBetween(input.ageHours ?? null, ages))
   );

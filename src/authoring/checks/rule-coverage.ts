@@ -1,13 +1,13 @@
 // Rules that no reference case rests on: taken out or made less urgent, they would be missed by none. A case rests on a rule when it
 // expects the classification and no other rule of it, met in that baby, makes it as urgent. Next: floor-coverage.ts, implies.ts.
 
-import { judgedFacts } from '../../clinical/interpret.ts';
 import type { ClassificationRule, Protocol, Rule, Urgency } from '../../clinical/protocol.ts';
 import { urgencies } from '../../clinical/protocol.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
 import { definitionsIn } from './definitions.ts';
 import { implies } from './implies.ts';
+import { judgedOnce } from './judged-cases.ts';
 
 const why = 'An edit could take it out or make it less urgent, and no sick baby would be missed by any case.';
 
@@ -37,7 +37,7 @@ const isAsUrgent = (one: Urgency, other: Urgency): boolean => urgencies.indexOf(
 
 /** Rules without which the case would not come out as it expects. */
 function restedOn({ input, expected }: ReferenceCase, protocol: Protocol): Rule[] {
-  const { program, facts } = judgedFacts(protocol, input);
+  const { program, facts } = judgedOnce(protocol, input);
   return expected.classifications.flatMap(({ id, urgency }) => {
     const prepared = program.classifications.find(({ rule }) => rule.id === id);
     const met = (prepared?.rules ?? []).filter(({ when }) => when.holds(facts)).map(({ rule }) => rule);

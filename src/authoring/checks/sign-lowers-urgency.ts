@@ -4,7 +4,7 @@
 // cord, may explain another one away; a measurement stands in place of touch. Next: safety-floor.ts, can-hold.ts.
 
 import type { Condition } from '../../clinical/condition.ts';
-import { interpret } from '../../clinical/interpret.ts';
+import { judgedFacts } from '../../clinical/interpret.ts';
 import {
   type Case,
   type ClassificationRule,
@@ -54,9 +54,7 @@ function signsAlone(protocol: Protocol): (id: string, value: FindingValue) => bo
   const known = new Map<string, boolean>();
   return (id, value) => {
     const key = `${id} ${String(value)}`;
-    const isSign =
-      known.get(key) ??
-      order.indexOf(interpret(protocol, { findings: { [id]: value }, unlisted: 'normal' }).urgency) < order.indexOf('incomplete');
+    const isSign = known.get(key) ?? rankOf({ findings: { [id]: value }, unlisted: 'normal' }, protocol) < well;
     known.set(key, isSign);
     return isSign;
   };
@@ -142,7 +140,7 @@ function babiesWith(when: Condition, id: string, search: Search, protocol: Proto
     if (found === null) return [];
     return (['not-assessed', 'normal'] as const).map((unlisted) => {
       const baby: Case = { ...babyOf(found, protocol), unlisted };
-      return { case: baby, rank: order.indexOf(interpret(protocol, baby).urgency) };
+      return { case: baby, rank: rankOf(baby, protocol) };
     });
   });
 }
@@ -169,11 +167,16 @@ function babyOf(left: Left, protocol: Protocol): Case {
 
 const weeksOf = (weeks: number | null): Gestation | null => (weeks === null ? null : { weeks: Math.floor(weeks) });
 
-const order = [...urgencies.filter((one) => one !== 'routine'), 'incomplete', 'routine'];
+/** How urgent the baby is by all that is given, 0 for the most. */
+function rankOf(baby: Case, protocol: Protocol): number {
+  const { given, verdicts } = judgedFacts(protocol, baby).facts;
+  return Math.min(well, ...given.map((number) => urgencies.indexOf(verdicts[number]?.said.urgency ?? 'routine')));
+}
+
+const well = urgencies.indexOf('routine');
 
 function isLowered({ case: baby, rank }: Baby, id: string, value: FindingValue, protocol: Protocol): boolean {
   if (Object.keys(baby.findings).some((one) => protocol.findingById.get(one)?.insteadOf === id)) return false;
   const more: Case = { ...baby, findings: { ...baby.findings, [id]: value } };
-  const after = order.indexOf(interpret(protocol, more).urgency);
-  return after > rank && [baby, more].every((one) => readCase(one, protocol).kind === 'case');
+  return rankOf(more, protocol) > rank && [baby, more].every((one) => readCase(one, protocol).kind === 'case');
 }
