@@ -74,7 +74,8 @@ async function keepText(): Promise<void> {
     saved = outcome.kind === 'saved' ? asked : text();
     // Somebody else saved it: the page of the server shows both.
     if (outcome.kind === 'overtaken') return form.submit();
-    save.value = String(outcome.save);
+    // Of both forms: what saves it, and what throws it away.
+    for (const one of document.querySelectorAll<HTMLInputElement>('[name=save]')) one.value = String(outcome.save);
     say(asked === text() ? outcome.said : words.unsaved);
   } catch {
     say(words.failed);

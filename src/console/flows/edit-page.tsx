@@ -64,6 +64,7 @@ export function showFile(visit: Visit, { notice, status = 200, ...shown }: Shown
             <form method="post" action={`${root}/edit/discard`}>
               <input type="hidden" name="token" value={formToken} />
               <input type="hidden" name="file" value={name} />
+              <input type="hidden" name="save" value={draft.save} />
               <button type="submit">{say('edit.discard')}</button>
             </form>
           )}

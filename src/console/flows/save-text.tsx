@@ -28,9 +28,10 @@ export async function saveText(visit: Visit): Promise<Answer> {
   return showFile(visit, { name, text, draft: theirs, status: 409, notice: <Overtaken theirs={theirs} text={text} say={say} /> });
 }
 
+/** What somebody saved since the page was made stays, and is shown. */
 export async function discardText(visit: Visit): Promise<Answer> {
-  const name = visit.form.file ?? '';
-  await visit.parts.drafts.discard(name);
+  const { file: name = '', save = '0' } = visit.form;
+  await visit.parts.drafts.discard(name, Number.parseInt(save, 10) || 0);
   return { kind: 'to', path: visit.parts.inUse().files.some((file) => file.name === name) ? editPath(name) : '/flows' };
 }
 
