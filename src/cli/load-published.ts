@@ -32,9 +32,13 @@ export function filesOf({ flows, locales }: Places): SourceFile[] {
     ...protocolFiles(join(flows, 'protocol')).map(({ name, text }) => ({ name: `flows/protocol/${name}`, text })),
     ...named('reference', /^(must-ask|must-advise|questions)\.yaml$|\.csv$/),
     ...sourcesIn(join(flows, 'reference-cases'), 'flows/reference-cases'),
-    // The console's own words are the program's, and no phone hears them.
-    ...sourcesIn(locales, 'locales').filter(({ name }) => !name.startsWith('locales/console/')),
+    ...wordingIn(locales),
   ];
+}
+
+/** What phones hear. The console's own words are the program's. */
+export function wordingIn(locales: string): SourceFile[] {
+  return sourcesIn(locales, 'locales').filter(({ name }) => !name.startsWith('locales/console/'));
 }
 
 export function loadAll(places: Places & Pick<Config, 'PIPIT_ALLOW_DRAFTS'>): Loaded {

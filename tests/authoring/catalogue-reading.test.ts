@@ -1,9 +1,9 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Diagnostic } from '../../src/authoring/diagnostic.ts';
 import { readCatalogues } from '../../src/authoring/read-catalogue.ts';
 import type { SourceFile } from '../../src/authoring/yaml-source.ts';
+import { wordingIn } from '../../src/cli/load-published.ts';
 import { say } from '../../src/messages/catalogue.ts';
 import { only, readLocales } from './catalogue-files.ts';
 
@@ -105,10 +105,7 @@ describe('readCatalogues', () => {
 });
 
 describe('the languages that come with the product', () => {
-  const folder = new URL('../../locales/', import.meta.url);
-  const files: SourceFile[] = readdirSync(folder, { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.yaml'))
-    .map((name) => ({ name: `locales/${name}`, text: readFileSync(new URL(name, folder), 'utf8') }));
+  const files: SourceFile[] = wordingIn(new URL('../../locales', import.meta.url).pathname);
 
   it('read without an error', () => {
     const errors: Diagnostic[] = [];

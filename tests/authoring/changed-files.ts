@@ -10,6 +10,7 @@ import { readReferenceCases } from '../../src/authoring/read-reference-cases.ts'
 import type { Vocabulary } from '../../src/authoring/vocabulary.ts';
 import type { Report, SourceFile } from '../../src/authoring/yaml-source.ts';
 import { sourceOf, sourcesIn } from '../../src/cli/load-files.ts';
+import { wordingIn } from '../../src/cli/load-published.ts';
 import { interpreterFor } from '../../src/clinical/interpret.ts';
 import type { Protocol } from '../../src/clinical/protocol.ts';
 import { defaultProtocol, flowsFolder } from '../support/default-protocol.ts';
@@ -20,7 +21,7 @@ const shippedSources: readonly SourceFile[] = [
   ...flowNames.map((name) => sourceOf(join(flowsFolder, `${name}.yaml`), `flows/${name}.yaml`)),
   sourceOf(join(flowsFolder, 'reference', 'must-ask.yaml'), 'flows/reference/must-ask.yaml'),
   ...sourcesIn(join(flowsFolder, 'reference-cases'), 'flows/reference-cases'),
-  ...sourcesIn(join(flowsFolder, '..', 'locales'), 'locales'),
+  ...wordingIn(join(flowsFolder, '..', 'locales')),
 ];
 
 const refuse: Report = (fault) => {

@@ -28,13 +28,14 @@ import { type SchemaName, schemaFor, schemaNamed, schemaNames } from '../../src/
 import { type Place, type Report, readYaml, type SourceFile } from '../../src/authoring/yaml-source.ts';
 import { sourcesIn } from '../../src/cli/load-files.ts';
 import { loadProtocol } from '../../src/cli/load-protocol.ts';
+import { wordingIn } from '../../src/cli/load-published.ts';
 import { flowsFolder } from '../support/default-protocol.ts';
 
 const { files: protocolFiles, read } = loadProtocol(`${flowsFolder}/protocol`);
 if (read.kind !== 'protocol') throw new Error('The protocol that ships cannot be read; see protocol-reading.test.ts.');
 const { protocol, vocabulary, review } = read;
 
-const locales = sourcesIn(new URL('../../locales', import.meta.url).pathname, 'locales');
+const locales = wordingIn(new URL('../../locales', import.meta.url).pathname);
 
 export const shipped: readonly SourceFile[] = [...sourcesIn(flowsFolder, 'flows'), ...locales].filter(
   ({ name }) => schemaFor(name) !== null,

@@ -21,12 +21,13 @@ import { type Report, readYaml, type SourceFile } from '../../../src/authoring/y
 import { sourcesIn } from '../../../src/cli/load-files.ts';
 import { readGrowthFiles } from '../../../src/cli/load-growth-tables.ts';
 import { protocolFiles } from '../../../src/cli/load-protocol.ts';
+import { wordingIn } from '../../../src/cli/load-published.ts';
 import { defaultProtocol, flowsFolder } from '../../support/default-protocol.ts';
 import { referenceCases } from '../../support/reference-cases.ts';
 import { read as readRosterTables, sound, type Texts } from '../roster-tables.ts';
 import { defaultVocabulary } from '../shipped-flow.ts';
 
-const locales = sourcesIn(`${flowsFolder}/../locales`, 'locales');
+const locales = wordingIn(`${flowsFolder}/../locales`);
 const growth = await readGrowthFiles(`${flowsFolder}/reference`);
 const shippedFlows = sourcesIn(flowsFolder, 'flows').filter(({ name }) => /^flows\/[a-z-]+\.yaml$/.test(name));
 const protocol = protocolFiles(`${flowsFolder}/protocol`).map((one) => ({ ...one, name: `flows/protocol/${one.name}` }));
