@@ -23,7 +23,7 @@ export const adviceSchema = z.strictObject({
 });
 
 const proof = z
-  .union([z.enum(['seen', 'from-memory', 'project']), text])
+  .enum(['seen', 'from-memory', 'project'])
   .describe(
     'seen: read in a copy of the source, or in a page that quotes it. from-memory: not read again. project: our own choice, to be signed off.',
   );

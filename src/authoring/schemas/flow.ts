@@ -5,7 +5,7 @@ import { conditionLists, leaf } from './condition.ts';
 import { finding, option, step } from './names.ts';
 import { oneOrMore, text, written, yesOrNo } from './shapes.ts';
 
-const guard = z.union([leaf, written(/^\s*unknown \S+\s*$/, 'Write "unknown" and one finding.'), conditionLists]);
+const guard = z.union([leaf, written(/^\s*unknown \S+\s*$/, 'Write "unknown" and one finding.'), conditionLists, z.array(leaf).min(1)]);
 
 const every = {
   step: text.describe('The name of the step. Its words stand under ask.<step> in the locales.'),
