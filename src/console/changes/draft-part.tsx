@@ -4,10 +4,11 @@
 import type { VNode } from 'preact';
 import type { Change } from '../../authoring/changes/change.ts';
 import { DiffView } from '../diff/diff.tsx';
+import { editLink } from '../flows/edit-link.ts';
 import { root } from '../route.ts';
 import type { Say } from '../words.ts';
 import type { DraftState } from './draft-state.ts';
-import { editAddress, Faults } from './faults.tsx';
+import { Faults } from './faults.tsx';
 import { Moment } from './moment.tsx';
 
 interface Given {
@@ -41,7 +42,7 @@ export function DraftPart({ state, zone, say, formToken, note }: Given): VNode {
           </summary>
           <DiffView file={draft.name} hunks={hunks} say={say} />
           <p>
-            <a href={editAddress(draft.name, null)}>{say('publish.edit', { file: draft.name })}</a>
+            <a href={editLink(draft.name)}>{say('publish.edit', { file: draft.name })}</a>
           </p>
         </details>
       ))}
@@ -70,7 +71,7 @@ function Changes({ changes, say }: { readonly changes: readonly Change[]; readon
       {changes.map((change) => (
         <li key={`${change.kind} ${change.file} ${change.line} ${JSON.stringify(change.values)}`}>
           {say(`change.${change.kind}`, change.values)}{' '}
-          <a href={editAddress(change.file, change.edition === 'after' ? change.line : null)}>
+          <a href={editLink(change.file, change.edition === 'after' ? change.line : undefined)}>
             {change.edition === 'after' ? say('publish.at', { file: change.file, line: change.line }) : change.file}
           </a>
         </li>

@@ -2,12 +2,8 @@
 
 import type { VNode } from 'preact';
 import type { Diagnostic } from '../../authoring/diagnostic.ts';
-import { root } from '../route.ts';
+import { editLink } from '../flows/edit-link.ts';
 import type { Say } from '../words.ts';
-
-export function editAddress(file: string, line: number | null): string {
-  return `${root}/edit?file=${encodeURIComponent(file)}${line === null ? '' : `&line=${line}`}`;
-}
 
 export function Faults({ diagnostics, say }: { readonly diagnostics: readonly Diagnostic[]; readonly say: Say }): VNode {
   const errorsFirst = [...diagnostics].sort((a, b) => a.severity.localeCompare(b.severity));
@@ -16,7 +12,7 @@ export function Faults({ diagnostics, say }: { readonly diagnostics: readonly Di
       {errorsFirst.map((one) => (
         <li key={`${one.file} ${one.range.start.line} ${one.range.start.column} ${one.code} ${one.what}`}>
           <strong class={one.severity === 'error' ? 'urgent' : 'refer'}>{say(`publish.${one.severity}`)}</strong> {one.what}{' '}
-          <a href={editAddress(one.file, one.range.start.line)}>{say('publish.at', { file: one.file, line: one.range.start.line })}</a>
+          <a href={editLink(one.file, one.range.start.line)}>{say('publish.at', { file: one.file, line: one.range.start.line })}</a>
           <br />
           <span class="muted">{one.why}</span> {one.fix}
         </li>
