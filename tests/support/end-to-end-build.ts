@@ -26,15 +26,15 @@ const authorsChecks: Readonly<Record<string, string>> = {
 
 export function buildCommand({ isUnchecked = false } = {}): Built {
   const folder = temporaryFolder();
-  for (const shared of ['node_modules', 'flows', 'package.json']) symlinkSync(join(root, shared), join(folder.path, shared));
+  for (const shared of ['node_modules', 'flows', 'locales', 'package.json']) symlinkSync(join(root, shared), join(folder.path, shared));
   for (const file of readdirSync(join(root, 'src'), { recursive: true, encoding: 'utf8' })) {
     const from = join(root, 'src', file);
-    const to = join(folder.path, 'dist', file.replace(/\.ts$/, '.js'));
-    if (!/\.(ts|lua|sql)$/.test(file) || file.endsWith('.d.ts')) continue;
+    const to = join(folder.path, 'dist', file.replace(/\.tsx?$/, '.js'));
+    if (!/\.(tsx?|lua|sql)$/.test(file) || file.endsWith('.d.ts')) continue;
     mkdirSync(dirname(to), { recursive: true });
     const standIn = isUnchecked ? authorsChecks[file] : undefined;
     if (standIn !== undefined) writeFileSync(to, standIn);
-    else if (file.endsWith('.ts')) writeFileSync(to, toJavaScript(readFileSync(from, 'utf8'), from));
+    else if (/\.tsx?$/.test(file)) writeFileSync(to, toJavaScript(readFileSync(from, 'utf8'), from));
     else cpSync(from, to);
   }
   return { command: join(folder.path, 'dist', 'cli', 'pipit.js'), remove: folder.remove };
@@ -46,6 +46,8 @@ function toJavaScript(source: string, fileName: string): string {
     module: ts.ModuleKind.ESNext,
     verbatimModuleSyntax: true,
     rewriteRelativeImportExtensions: true,
+    jsx: ts.JsxEmit.ReactJSX,
+    jsxImportSource: 'preact',
   };
   return ts.transpileModule(source, { fileName, compilerOptions }).outputText;
 }
