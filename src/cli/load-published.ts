@@ -30,7 +30,7 @@ export function filesOf({ flows, locales }: Places): SourceFile[] {
   return [
     ...named('', /\.yaml$/),
     ...protocolFiles(join(flows, 'protocol')).map(({ name, text }) => ({ name: `flows/protocol/${name}`, text })),
-    ...named('reference', /^(must-ask|must-advise|questions)\.yaml$|\.csv$/),
+    ...named('reference', /^(must-ask|must-advise|questions|places)\.yaml$|\.csv$/),
     ...sourcesIn(join(flows, 'reference-cases'), 'flows/reference-cases'),
     ...wordingIn(locales),
   ];

@@ -3,7 +3,7 @@
 
 import { checkAlternativeCoverage } from '../authoring/checks/alternative-coverage.ts';
 import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
-import { checkLengths } from '../authoring/checks/lengths.ts';
+import { checkLengths, checkPlacesAreKnown } from '../authoring/checks/lengths.ts';
 import { checkMustAdvise } from '../authoring/checks/must-advise.ts';
 import { checkMustAsk } from '../authoring/checks/must-ask.ts';
 import { checkProofs } from '../authoring/checks/proofs.ts';
@@ -14,6 +14,7 @@ import { type Diagnostic, sortDiagnostics } from '../authoring/diagnostic.ts';
 import { readCatalogues } from '../authoring/read-catalogue.ts';
 import { readFlow } from '../authoring/read-flow.ts';
 import { readGrowthTables } from '../authoring/read-growth-tables.ts';
+import { readPlaces } from '../authoring/read-places.ts';
 import { readProtocol } from '../authoring/read-protocol.ts';
 import { type ReferenceCase, readReferenceCases } from '../authoring/read-reference-cases.ts';
 import type { Report, SourceFile } from '../authoring/yaml-source.ts';
@@ -57,7 +58,10 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
   if (read.kind === 'protocol' && base !== undefined) checkWording(flows, read.protocol, base, report);
   // A flow that cannot be read is said to be so, and not to ask nothing.
   if (flows.length === flowSources.length) checkMustAsk(referenceIn(files, 'must-ask'), flows, report);
-  for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, report);
+  const placesFile = referenceIn(files, 'places');
+  const places = readPlaces(placesFile, report);
+  if (base !== undefined) checkPlacesAreKnown(base, places, placesFile.name, report);
+  for (const catalogue of catalogues.byTag.values()) checkLengths(catalogue, places, report);
   const tables = growthIn(under(referenceFolder), report);
 
   const isSound = (): boolean => !diagnostics.some((one) => one.severity === 'error');

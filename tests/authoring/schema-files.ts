@@ -21,6 +21,7 @@ import { readFindings } from '../../src/authoring/read-findings.ts';
 import { readFlow } from '../../src/authoring/read-flow.ts';
 import { readFollowUp } from '../../src/authoring/read-follow-up.ts';
 import { readLimits, readSwitches } from '../../src/authoring/read-limits.ts';
+import { readPlaces } from '../../src/authoring/read-places.ts';
 import { readReferenceCases } from '../../src/authoring/read-reference-cases.ts';
 import { readRowsWithoutRule } from '../../src/authoring/read-rows-without-rule.ts';
 import { readSignOff } from '../../src/authoring/read-sign-off.ts';
@@ -118,6 +119,7 @@ const readAs: Readonly<Record<SchemaName, Reader>> = {
   sources: top(readSources),
   switches: top(readSwitches),
   'must-ask': (source, report) => checkMustAsk(source, flows, report),
+  places: (source, report) => void readPlaces(source, report),
   'reference-cases': (source, report) => readReferenceCases([source], protocol, report),
   locale: (source, report) => readCatalogues(languageWith(source), report),
 };

@@ -52,7 +52,12 @@ const cold = of('classifications/20-temperature');
 const cases = 'flows/reference-cases/teaching.yaml';
 const mustAsk = 'flows/reference/must-ask.yaml';
 
+const places = 'flows/reference/places.yaml';
+
 const slips: readonly (readonly [file: string, from: string, to: string])[] = [
+  [places, 'letters: 40', 'letter: 40'],
+  [places, '{ place: by, text:', '{ place: by, letters: 3, text:'],
+  [places, 'letters: 45', 'letters: many'],
   [flow, 'looks-again: yes', 'look-again: yes'],
   [flow, 'looks-again: yes', 'looks-again: true'],
   [flow, 'flow: recheck\n', ''],

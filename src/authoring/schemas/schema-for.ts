@@ -12,6 +12,7 @@ import { flowSchema } from './flow.ts';
 import { followUpSchema } from './follow-up.ts';
 import { limitsSchema, switchesSchema } from './limits.ts';
 import { localeSchema } from './locale.ts';
+import { placesSchema } from './places.ts';
 import { mustAskSchema, referenceCasesSchema } from './reference-cases.ts';
 import { rowsWithoutRuleSchema, signOffSchema } from './sign-off.ts';
 
@@ -44,6 +45,7 @@ const kinds = {
   sources: ofProtocol(sourcesSchema, 'sources'),
   switches: ofProtocol(switchesSchema, 'switches'),
   'must-ask': { shape: mustAskSchema, files: 'flows/reference/must-ask.yaml' },
+  places: { shape: placesSchema, files: 'flows/reference/places.yaml' },
   'reference-cases': { shape: referenceCasesSchema, files: 'flows/reference-cases/*.yaml' },
   locale: { shape: localeSchema, files: 'locales/*/*.yaml' },
 } as const satisfies Record<string, Kind>;

@@ -2,6 +2,7 @@
 // What is measured is src/console/wording/meter.ts, as on the server.
 
 import type { Alphabet } from '../../messages/gsm7.ts';
+import type { Bounds } from '../../messages/longest.ts';
 import { isWarned, type MeterWords, meterOf, sayMeter } from '../wording/meter.ts';
 
 const table = document.querySelector<HTMLElement>('table.wording');
@@ -11,7 +12,8 @@ const words: MeterWords = { fits: table?.dataset.fits ?? '', over: table?.datase
 function measure(field: HTMLTextAreaElement): void {
   const said = document.getElementById(`${field.id}:said`)?.querySelector('.meter');
   if (said === null || said === undefined) return;
-  const meter = meterOf(field.dataset.key ?? '', field.value, field.dataset.alphabet as Alphabet);
+  const { key = '', alphabet, values = '{}' } = field.dataset;
+  const meter = meterOf(key, field.value, alphabet as Alphabet, JSON.parse(values) as Bounds);
   const text = sayMeter(meter, words);
   if (said.textContent !== text) said.textContent = text;
   said.classList.toggle('meter-over', isWarned(meter));

@@ -5,7 +5,7 @@ import { roomOf } from '../../authoring/checks/lengths.ts';
 import { outsideGsm7 } from '../../authoring/read-catalogue-alphabet.ts';
 import { putFault } from '../../authoring/read-catalogue-faults.ts';
 import type { Alphabet } from '../../messages/gsm7.ts';
-import { longest } from '../../messages/longest.ts';
+import { type Bounds, longest } from '../../messages/longest.ts';
 import { allParts, readMessage } from '../../messages/message.ts';
 
 export interface Meter {
@@ -18,8 +18,11 @@ export interface Meter {
   readonly fault: string | null;
 }
 
-/** Takes  words: as they are typed; spaces at their ends are not counted, as they are not sent. */
-export function meterOf(key: string, words: string, alphabet: Alphabet): Meter {
+/**
+ * Takes    words: as they are typed; spaces at their ends are not counted, as they are not sent.
+ *          values: the longest that can stand in its places.
+ */
+export function meterOf(key: string, words: string, alphabet: Alphabet, values: Bounds): Meter {
   const room = roomOf(key, alphabet);
   const text = words.trim();
   const { message, faults } = readMessage(text);
@@ -27,7 +30,7 @@ export function meterOf(key: string, words: string, alphabet: Alphabet): Meter {
   const said = first === undefined ? null : putFault(first, text);
   const fault = said === null ? null : `${said.what} ${said.fix}`;
   if (message === null) return { units: null, room, isOver: false, outside: [], fault };
-  const { units } = longest(message, {}, alphabet);
+  const { units } = longest(message, values, alphabet);
   const plain = [...allParts(message.parts)].filter((part) => typeof part === 'string').join('');
   const outside = alphabet === 'gsm-7' ? outsideGsm7(plain).map(({ character }) => character) : [];
   return { units, room, isOver: units > room, outside, fault };

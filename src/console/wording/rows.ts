@@ -60,7 +60,7 @@ function cellOf(key: string, language: WordedLanguage, before: WordedLanguage | 
     language,
     written,
     inForce: was === (written?.words ?? null) ? null : { words: was },
-    meter: written === null ? null : meterOf(key, written.words, language.alphabet),
+    meter: written === null ? null : meterOf(key, written.words, language.alphabet, written.values),
   };
 }
 

@@ -72,7 +72,7 @@ function Field({ of, cell, say, words, unsaved }: FieldGiven): VNode {
   const { language, written, inForce } = cell;
   const name = fieldName(language.tag, of);
   const typed = unsaved?.edit.now ?? written?.words ?? '';
-  const meter: Meter | null = unsaved === undefined ? cell.meter : meterOf(of, typed, language.alphabet);
+  const meter: Meter | null = unsaved === undefined ? cell.meter : meterOf(of, typed, language.alphabet, written?.values ?? {});
   const isOver = meter !== null && isWarned(meter);
   return (
     <>
@@ -92,6 +92,7 @@ function Field({ of, cell, say, words, unsaved }: FieldGiven): VNode {
         aria-invalid={isOver || unsaved !== undefined ? 'true' : undefined}
         data-key={of}
         data-alphabet={language.alphabet}
+        data-values={JSON.stringify(written?.values ?? {})}
       >
         {typed}
       </textarea>

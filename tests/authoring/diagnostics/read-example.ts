@@ -3,7 +3,7 @@
 
 import { checkAlternativeCoverage } from '../../../src/authoring/checks/alternative-coverage.ts';
 import { checkFloorCoverage } from '../../../src/authoring/checks/floor-coverage.ts';
-import { checkLengths } from '../../../src/authoring/checks/lengths.ts';
+import { checkLengths, checkPlacesAreKnown } from '../../../src/authoring/checks/lengths.ts';
 import { checkMustAdvise } from '../../../src/authoring/checks/must-advise.ts';
 import { checkMustAsk } from '../../../src/authoring/checks/must-ask.ts';
 import { checkProofs } from '../../../src/authoring/checks/proofs.ts';
@@ -15,6 +15,7 @@ import { readCatalogues } from '../../../src/authoring/read-catalogue.ts';
 import { readCondition } from '../../../src/authoring/read-condition.ts';
 import { readFlow } from '../../../src/authoring/read-flow.ts';
 import { readGrowthTables } from '../../../src/authoring/read-growth-tables.ts';
+import { readPlaces } from '../../../src/authoring/read-places.ts';
 import { readProtocol } from '../../../src/authoring/read-protocol.ts';
 import { readReferenceCases } from '../../../src/authoring/read-reference-cases.ts';
 import { type Report, readYaml, type SourceFile } from '../../../src/authoring/yaml-source.ts';
@@ -53,6 +54,9 @@ function readEditedProtocol(edited: SourceFile, report: Report) {
   return read.kind === 'faulty' ? null : read;
 }
 
+const find = (name: string, edited: SourceFile): SourceFile =>
+  within(others, edited).find((one) => one.name === name) ?? { name, text: '{}' };
+
 /** As loadAll joins them, without what the example is not about. */
 function prove(edited: SourceFile, report: Report): void {
   const isOfProtocol = edited.name.startsWith('flows/protocol/');
@@ -60,7 +64,6 @@ function prove(edited: SourceFile, report: Report): void {
   if (read === null) return;
   const flowSources = within(shippedFlows, edited);
   const flows = flowSources.flatMap((source) => readFlow(source, read.vocabulary, report) ?? []);
-  const find = (name: string): SourceFile => within(others, edited).find((one) => one.name === name) ?? { name, text: '{}' };
   checkProofs(
     {
       flows,
@@ -69,7 +72,7 @@ function prove(edited: SourceFile, report: Report): void {
       vocabulary: read.vocabulary,
       cases: referenceCases,
       protocolSources: within(protocol, edited),
-      questions: find('flows/reference/questions.yaml'),
+      questions: find('flows/reference/questions.yaml', edited),
     },
     report,
   );
@@ -122,10 +125,13 @@ const readers: Readonly<Record<string, Reader>> = {
   },
   wording: (edited, report) => {
     const { byTag, base } = readCatalogues(within(locales, edited), report);
-    for (const catalogue of byTag.values()) checkLengths(catalogue, report);
+    const places = readPlaces(find('flows/reference/places.yaml', edited), report);
+    for (const catalogue of byTag.values()) checkLengths(catalogue, places, report);
     const flows = shippedFlows.flatMap((source) => readFlow(source, defaultVocabulary, report) ?? []);
     const catalogue = byTag.get(base);
-    if (catalogue !== undefined) checkWording(flows, defaultProtocol, catalogue, report);
+    if (catalogue === undefined) return;
+    checkWording(flows, defaultProtocol, catalogue, report);
+    checkPlacesAreKnown(catalogue, places, 'flows/reference/places.yaml', report);
   },
 };
 
