@@ -14,23 +14,33 @@ import {
   textOf,
   textsOf,
   unknownName,
+  wordOf,
 } from './yaml-source.ts';
+
+/** Who chooses among the options of a switch: the programme, or the guideline when the programme's choice is left out. */
+export type ChosenBy = 'programme' | 'guideline';
 
 const whyLine = 'Values on this line would have no meaning.';
 const whySwitch = 'The choice of the programme would change nothing.';
 
-export function readSwitches(top: Place, report: Report): Map<string, Switch> {
+export function readSwitches(top: Place, report: Report, by: ChosenBy = 'programme'): Map<string, Switch> {
   const switches = new Map<string, Switch>();
   const list = fieldsOf(top, ['switches'], report).get('switches');
   for (const item of list ? itemsOf(list) : []) {
-    const fields = fieldsOf(item, ['switch', 'options', 'row', 'changes'], report);
+    const fields = fieldsOf(item, ['switch', 'options', 'chosen', 'row', 'changes'], report);
     const id = needed(fields, 'switch', item, report);
     const options = needed(fields, 'options', item, report);
     const row = needed(fields, 'row', item, report);
     if (!id || !options || !row) continue;
     const name = textOf(id, report);
     const rowId = textOf(row, report);
-    if (name !== null && rowId !== null) switches.set(name, { id: name, options: textsOf(options, report), row: rowId });
+    const written = textsOf(options, report);
+    const [guideline] = written;
+    if (name === null || rowId === null || guideline === undefined) continue;
+    const wish = fields.get('chosen');
+    const wished = wish && wordOf(wish, written, report);
+    const chosen = by === 'programme' ? (wished ?? guideline) : guideline;
+    switches.set(name, { id: name, options: [chosen, ...written.filter((one) => one !== chosen)], guideline, row: rowId });
   }
   return switches;
 }

@@ -13,7 +13,7 @@ import { readContacts, readDoses, readFeeds } from './read-doses.ts';
 import { fieldVocabulary, noFields, readFields } from './read-fields.ts';
 import { readFindings } from './read-findings.ts';
 import { readFollowUp } from './read-follow-up.ts';
-import { readLimits, readSwitches } from './read-limits.ts';
+import { type ChosenBy, readLimits, readSwitches } from './read-limits.ts';
 import { checkRowsHaveRuleOrReason, type RowWithoutRule, readRowsWithoutRule } from './read-rows-without-rule.ts';
 import { readSignOff, type SignOffItem } from './read-sign-off.ts';
 import { type RowUses, rowUses } from './row-uses.ts';
@@ -65,10 +65,11 @@ export interface Review {
  *
  * Takes    files: named relative to the protocol's folder, such as `findings.yaml`, `classifications/20-temperature.yaml`.
  *          folder: what stands before those names in diagnostics.
+ *          by: whose choice of the switches holds.
  * Returns  the protocol and the vocabulary that its conditions were read with (a flow reads its guards with the same);
  *          or everything that is wrong, in all files at once.
  */
-export function readProtocol(files: readonly SourceFile[], folder = ''): ReadProtocol {
+export function readProtocol(files: readonly SourceFile[], folder = '', by: ChosenBy = 'programme'): ReadProtocol {
   const diagnostics: Diagnostic[] = [];
   const report: Report = (diagnostic) => diagnostics.push({ ...diagnostic, file: folder + diagnostic.file });
   const tops = new Map(files.map((file) => [file.name, readYaml(file, report)]));
@@ -82,7 +83,7 @@ export function readProtocol(files: readonly SourceFile[], folder = ''): ReadPro
     return place === null ? otherwise : reader(place);
   };
 
-  const switches = read('switches.yaml', (place) => readSwitches(place, report), new Map());
+  const switches = read('switches.yaml', (place) => readSwitches(place, report, by), new Map());
   const limits = read('limits.yaml', (place) => readLimits(place, switches, report), new Map());
   const findings = read('findings.yaml', (place) => readFindings(place, limits, report), []);
   const { measures, lines } = read('fields.yaml', (place) => readFields(place, report), noFields);

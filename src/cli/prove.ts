@@ -21,6 +21,7 @@ import type { Report, SourceFile } from '../authoring/yaml-source.ts';
 import { bindGrowth } from '../clinical/growth.ts';
 import { type DrawnBaby, growthCurves } from '../clinical/growth-curves.ts';
 import type { GrowthTables } from '../clinical/growth-tables.ts';
+import type { Flow } from '../dialog/flow.ts';
 import type { Edition } from './bind-published.ts';
 
 export interface Proved {
@@ -47,10 +48,8 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
   const diagnostics: Diagnostic[] = [];
   const report: Report = (diagnostic) => diagnostics.push(diagnostic);
 
-  const read = readProtocol(
-    protocolSources.map(({ name, text }) => ({ name: name.slice(protocolFolder.length), text })),
-    protocolFolder,
-  );
+  const ownSources = protocolSources.map(({ name, text }) => ({ name: name.slice(protocolFolder.length), text }));
+  const read = readProtocol(ownSources, protocolFolder);
   diagnostics.push(...(read.kind === 'protocol' ? read.warnings : read.diagnostics));
   const catalogues = readCatalogues(yamlUnder('locales/'), report);
   const flows = read.kind === 'protocol' ? flowSources.flatMap((source) => readFlow(source, read.vocabulary, report) ?? []) : [];
@@ -70,16 +69,35 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
   const curves = (baby: DrawnBaby, untilDays: number) => growthCurves(tables, baby, untilDays, protocol.lines);
   const cases = trusted ? [] : readReferenceCases(yamlUnder('flows/reference-cases/'), protocol, report);
   if (!trusted) {
-    checkSafetyFloor(cases, protocol, report);
-    checkFloorCoverage(cases, protocol, protocolSources, report);
-    checkRuleCoverage(cases, protocol, protocolSources, report);
-    checkAlternativeCoverage(cases, protocol, protocolSources, report);
-    checkMustAdvise(referenceIn(files, 'must-advise'), protocol, report);
+    const proved = byGuideline({ read, flows }, ownSources, flowSources);
+    const judged = { ...proved.read.protocol, growth: protocol.growth };
+    checkSafetyFloor(cases, judged, report);
+    checkFloorCoverage(cases, judged, protocolSources, report);
+    checkRuleCoverage(cases, judged, protocolSources, report);
+    checkAlternativeCoverage(cases, judged, protocolSources, report);
+    checkMustAdvise(referenceIn(files, 'must-advise'), judged, report);
     const questions = referenceIn(files, 'questions');
-    checkProofs({ flows, protocol, vocabulary: read.vocabulary, cases, flowSources, protocolSources, questions }, report);
+    const { vocabulary } = proved.read;
+    checkProofs({ flows: proved.flows, protocol: judged, vocabulary, cases, flowSources, protocolSources, questions }, report);
   }
   const edition = isSound() ? { flows, protocol, followUp: read.followUp, catalogues, curves, cases } : null;
   return { diagnostics: sortDiagnostics(diagnostics), edition };
+}
+
+interface ReadSet {
+  readonly read: Extract<ReturnType<typeof readProtocol>, { kind: 'protocol' }>;
+  readonly flows: readonly Flow[];
+}
+
+/**
+ * The same files with every switch as the guideline sets it: what is proved does not hang on what the programme chose, for each option
+ * of a switch has reference cases of its own, which choose it.
+ */
+function byGuideline(set: ReadSet, protocolSources: readonly SourceFile[], flowSources: readonly SourceFile[]): ReadSet {
+  const isChosen = [...set.read.protocol.switches.values()].some(({ options, guideline }) => options[0] !== guideline);
+  const read = isChosen ? readProtocol(protocolSources, protocolFolder, 'guideline') : set.read;
+  if (read.kind !== 'protocol' || read === set.read) return set;
+  return { read, flows: flowSources.flatMap((source) => readFlow(source, read.vocabulary, () => {}) ?? []) };
 }
 
 const protocolFolder = 'flows/protocol/';

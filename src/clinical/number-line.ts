@@ -49,8 +49,10 @@ export interface Limit {
 
 export interface Switch {
   readonly id: string;
-  /** The first option is the default. */
+  /** The first option is the one that holds: chosen by the programme, or else the guideline's. */
   readonly options: readonly string[];
+  /** The option of the guideline itself. */
+  readonly guideline: string;
   /** Row of the conflict register that it settles. */
   readonly row: string;
 }

@@ -30,6 +30,11 @@ const judged: readonly (readonly [what: string, edits: readonly Edit[], says: re
     ['switch-default-changed | cord-pus | local | urgent'],
   ],
   [
+    'the choice of a switch',
+    [[`${protocol}/switches.yaml`, '[local, urgent]', '[local, urgent]\n    chosen: urgent']],
+    ['switch-default-changed | cord-pus | local | urgent'],
+  ],
+  [
     'a named condition',
     [[`${protocol}/conditions.yaml`, 'age >= 6 h', 'age >= 8 h']],
     [

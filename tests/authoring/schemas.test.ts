@@ -139,6 +139,7 @@ const slips: readonly (readonly [file: string, from: string, to: string])[] = [
   [of('sources'), 'MNP03: "', 'MNP03:\n  MNP04: "'],
   [of('sources'), 'sources:', 'source:'],
   [of('switches'), '    row: C-01\n', ''],
+  [of('switches'), 'options: [from-60, over-60]', 'options: [from-60, over-60]\n    choice: over-60'],
   [of('switches'), 'options: [from-60, over-60]', 'options: { from-60: yes }'],
   [of('switches'), '  - switch: fever-line', '  - name: fever-line'],
   [mustAsk, '  - born\n', '  - [born]\n'],

@@ -53,7 +53,7 @@ export function findingChanges({ id: finding, place: before }: Entry, { place: a
 
 export function switchChanges({ id, place: before }: Entry, { place: after }: Entry): Change[] {
   const [was, is] = [itemsIn(before, 'options'), itemsIn(after, 'options')];
-  const [from, to] = [textOf(was[0]), textOf(is[0])];
+  const [from, to] = [textOf(fieldIn(before, 'chosen') ?? was[0]), textOf(fieldIn(after, 'chosen') ?? is[0])];
   const options = pairsOf(was, is, nameOf).flatMap((pair): Change[] => {
     if (pair.after === undefined)
       return [removed('switch-option-removed', { switch: id, option: nameOf(pair.before) }, spotOf(pair.before))];
@@ -62,5 +62,5 @@ export function switchChanges({ id, place: before }: Entry, { place: after }: En
       : [];
   });
   const byDefault = from === to ? [] : [changed('switch-default-changed', { switch: id, from, to }, spotOf(after))];
-  return [...byDefault, ...options, ...settingChanges(id, before, after, ['options'])];
+  return [...byDefault, ...options, ...settingChanges(id, before, after, ['options', 'chosen'])];
 }

@@ -37,7 +37,8 @@ export const limitsSchema = z.strictObject({
 
 const switches = z.strictObject({
   switch: text.describe('The name of the switch.'),
-  options: oneOrMore(option).describe('What can be chosen. The first holds when nothing is chosen.'),
+  options: oneOrMore(option).describe("What can be chosen. The first is the guideline's own, and holds when nothing is chosen."),
+  chosen: option.describe('The option that the programme has chosen.').optional(),
   row: row.describe('The entry of the conflict register that it settles.'),
   changes: z.unknown().describe('What the other options do, in a sentence.').optional(),
 });
