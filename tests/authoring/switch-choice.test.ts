@@ -8,7 +8,7 @@ import { prove } from '../../src/cli/prove.ts';
 import { interpret } from '../../src/clinical/interpret.ts';
 import { defaultProtocol, flowsFolder } from '../support/default-protocol.ts';
 
-const shipped = filesOf({ flows: flowsFolder, locales: `${flowsFolder}/../locales`, PIPIT_ALLOW_DRAFTS: true });
+const shipped = filesOf({ flows: flowsFolder, locales: `${flowsFolder}/../locales` });
 const switchesFile = 'flows/protocol/switches.yaml';
 const text = shipped.find(({ name }) => name === switchesFile)?.text ?? '';
 
