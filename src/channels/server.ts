@@ -11,6 +11,7 @@ import { STATUS_PATH, type StatusDoor, statusWebhook } from './sms/status.ts';
 import { smsWebhook } from './sms/webhook.ts';
 import type { UssdProof } from './ussd/secret.ts';
 import { type UssdScreen, ussdWebhook } from './ussd/webhook.ts';
+import { type Watching, watchingDoors } from './watching/watching.ts';
 
 export interface ServerParts extends Door {
   /** Left out: there is no SMS door. */
@@ -19,6 +20,8 @@ export interface ServerParts extends Door {
   readonly report?: StatusDoor['report'];
   /** Left out: there is no USSD door. */
   readonly ussd?: UssdProof & UssdScreen;
+  /** Left out: only /healthz is there. */
+  readonly watching?: Watching;
   /** Other pages under a path of their own, such as the coordinator's. */
   readonly mounts?: Readonly<Record<string, RequestHandler>>;
 }
@@ -28,9 +31,7 @@ export function buildServer(parts: ServerParts): Express {
   const app = express();
   app.disable('x-powered-by');
   app.use(helmet());
-  app.get('/healthz', (_request, response) => {
-    response.type('text/plain').send('ok');
-  });
+  watchingDoors(app, parts.watching);
   if (parts.sms) app.post('/sms', readForm(), smsWebhook(parts, parts.sms));
   if (parts.sms && parts.report) app.post(STATUS_PATH, readForm(), statusWebhook({ log: parts.log, report: parts.report }, parts.sms));
   if (parts.ussd) app.post(['/ussd', '/ussd/:secret'], readForm(), ussdWebhook(parts, parts.ussd, parts.ussd));

@@ -36,6 +36,10 @@ const environment = z.object({
   SMS_FROM: z.string().optional(),
   SMS_API: z.url().default('https://api.twilio.com'),
   USSD_SECRET: z.string().min(16).optional(),
+  /** What one phone may send in a minute. */
+  PIPIT_MESSAGES_A_MINUTE: z.coerce.number().int().min(20).max(1000).default(60),
+  /** Opens /metrics for who sends it. */
+  PIPIT_METRICS_TOKEN: z.string().min(16).optional(),
 });
 
 export type Config = Readonly<z.infer<typeof environment>> & {

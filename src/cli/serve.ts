@@ -6,9 +6,11 @@ import { setTimeout as pause } from 'node:timers/promises';
 import pino from 'pino';
 import { listen } from '../channels/listen.ts';
 import { buildServer, type ServerParts } from '../channels/server.ts';
+import { openMeasures } from '../channels/watching/measures.ts';
 import { root as consoleRoot } from '../console/route.ts';
 import { say } from '../messages/catalogue.ts';
 import { fitsScreen } from '../messages/screens.ts';
+import { messageLimits } from '../sessions/message-limit.ts';
 import type { Config } from './config.ts';
 import { openConsole } from './console.ts';
 import { keepWorking, type Working } from './keep-working.ts';
@@ -27,8 +29,25 @@ export async function serve(config: Config): Promise<Serving> {
   const { published, roster, stores, application } = programme;
   const working: Working | null = config.PIPIT_WORK ? keepWorking(() => application.sendDue(), log) : null;
   const pages = openConsole(config, programme, log);
+  const measures = openMeasures({
+    standing: (now) => stores.watch.standing(now),
+    stores: { sessions: () => stores.sessions.kept(1), register: () => stores.publications.last() },
+    version: () => published.current().published.version,
+    now: Date.now,
+  });
+  const { limits, end: endLimits } = messageLimits(config.REDIS_URL, {
+    phone: { messages: config.PIPIT_MESSAGES_A_MINUTE, seconds: 60 },
+    stranger: strangersMessages,
+  });
   const parts: ServerParts = {
-    receive: knowingNewNumbers(application.receive, roster, (milliseconds) => pause(milliseconds, undefined, { ref: false })),
+    receive: measures.measured(
+      knowingNewNumbers(application.receive, roster, (milliseconds) => pause(milliseconds, undefined, { ref: false })),
+    ),
+    isOverLimit: (phone) => (roster.find(phone) === undefined ? limits.stranger : limits.phone).isOver(phone),
+    watching: {
+      lacking: async () => ((await isAway(stores.sessions)) ? ['sessions'] : []),
+      ...(config.PIPIT_METRICS_TOKEN === undefined ? {} : { metrics: { token: config.PIPIT_METRICS_TOKEN, measures } }),
+    },
     report: (reference, report) => stores.register.reportText(reference, report, Date.now()),
     log,
     ...(config.PIPIT_COUNTRY === undefined ? {} : { defaultCountry: config.PIPIT_COUNTRY as NonNullable<ServerParts['defaultCountry']> }),
@@ -38,6 +57,7 @@ export async function serve(config: Config): Promise<Serving> {
   const closeBehind = async (): Promise<void> => {
     await working?.stop();
     await pages.end();
+    await endLimits();
     await programme.close();
   };
   const listening = await listen(buildServer(parts), config.PORT, config.HOST).catch(async (error: unknown) => {
@@ -53,6 +73,17 @@ export async function serve(config: Config): Promise<Serving> {
       await closeBehind();
     },
   };
+}
+
+/** Somebody who is not on the roster is told so; a machine that goes on is not answered at a text each. */
+const strangersMessages = { messages: 5, seconds: 3600 };
+
+/** The register may be away: what is found is kept beside the sessions then, and workers are advised all the same. */
+async function isAway(sessions: Programme['stores']['sessions']): Promise<boolean> {
+  return sessions.kept(1).then(
+    () => false,
+    () => true,
+  );
 }
 
 type UssdScreen = Pick<NonNullable<ServerParts['ussd']>, 'fits' | 'busyText' | 'brokenText'>;

@@ -222,6 +222,21 @@ export interface FigureSeries {
 }
 
 /** Reads only. Lists hold at most `limit`; nothing of an erased baby is in any of them. */
+/** How things stand for whoever watches the server. Instants are null where nothing waits. */
+export interface Standing {
+  /** Raised, and taken by nobody. */
+  readonly alertsOpen: number;
+  readonly alertOpenSince: number | null;
+  readonly alertsTaken: number;
+  /** Waiting to be sent, or sent again. */
+  readonly textsDue: number;
+  readonly textDueSince: number | null;
+  /** Urgent texts that reached nobody, of which no coordinator has been told yet. */
+  readonly urgentTextsLost: number;
+  /** When the work that is due longest was due. */
+  readonly workDueSince: number | null;
+}
+
 export interface Watch {
   /** Not closed: those that nobody has taken first, oldest first. */
   openAlerts(facilities: Scope, limit: number): Promise<WatchedAlert[]>;
@@ -238,4 +253,5 @@ export interface Watch {
   auditTrail(page: AuditPage): Promise<AuditLine[]>;
   /** By name, all facilities together first. Together they are counted only where all may be seen. */
   figureSeries(facilities: Scope, days: Days, now: number): Promise<FigureSeries[]>;
+  standing(now: number): Promise<Standing>;
 }

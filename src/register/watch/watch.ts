@@ -11,6 +11,7 @@ import { figureSeries } from './figure-series.ts';
 import { findBabiesBySearch } from './find-babies.ts';
 import { openAlerts } from './open-alerts.ts';
 import { openReferrals } from './open-referrals.ts';
+import { standing } from './standing.ts';
 
 export function watchIn(database: Database): Watch {
   return {
@@ -22,5 +23,6 @@ export function watchIn(database: Database): Watch {
     failedTexts: (facilities, days, limit) => failedTexts(database, facilities, days, limit),
     auditTrail: (page) => auditTrail(database, page),
     figureSeries: (facilities, days, now) => figureSeries(database, facilities, days, now),
+    standing: (now) => standing(database, now),
   };
 }
