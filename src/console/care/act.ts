@@ -24,7 +24,7 @@ export function textFor(form: Visit['form'], { catalogues }: Pick<InForce, 'cata
   const { act: what = '', code = '', worker = '', words = '' } = form;
   const subject = `${code} ${worker.slice(-3)}`;
   const word = (of: 'done' | 'pass'): string | null => {
-    const said = catalogues.byTag.get(catalogues.base)?.readings.get(of)?.[0];
+    const said = catalogues.byTag.get(catalogues.base)?.keywords.get(of)?.[0];
     return said === undefined ? null : `${subject} ${said}`;
   };
   switch (what) {

@@ -52,7 +52,7 @@ function Now({ visit, standing: { alerts, referrals } }: { readonly visit: Visit
       {alerts.length === 0 ? <p>{say('care.no-alerts')}</p> : null}
       <ul class="cards">
         {alerts.map((alert) => (
-          <li key={alert.key} class="card">
+          <li key={alert.key} id={alert.key} class="card">
             <Alert alert={alert} visit={visit} />
           </li>
         ))}

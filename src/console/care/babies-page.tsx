@@ -19,7 +19,7 @@ export async function babiesPage(visit: Visit): Promise<Answer> {
         </label>
         <button type="submit">{say('baby.find')}</button>
       </form>
-      {babies.length === 0 ? <p role="status">{say('baby.none')}</p> : null}
+      {code !== '' && babies.length === 0 ? <p role="status">{say('baby.none')}</p> : null}
       {babies.length === 0 ? null : (
         <Scroll name={say('nav.babies')}>
           <table>
