@@ -13,6 +13,7 @@ import { auditRoutes } from './audit/audit-page.tsx';
 import { careRoutes } from './care/routes.ts';
 import { changesRoutes } from './changes/changes-routes.tsx';
 import { flowsRoutes } from './flows/routes.ts';
+import { packedFiles, sendPacked } from './packed.ts';
 import { renderPage, renderPart } from './page.tsx';
 import type { ConsoleParts } from './ports.ts';
 import { rosterRoutes } from './roster/roster-routes.ts';
@@ -53,7 +54,7 @@ export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = all
       referrerPolicy: { policy: 'same-origin' },
     }),
   );
-  router.use('/assets', express.static(parts.assets, { index: false, maxAge: 0, fallthrough: false }));
+  router.get('/assets/:name', packedFiles(parts.assets));
   router.use((_request, response, next) => {
     response.setHeader('cache-control', 'no-store');
     next();
@@ -65,14 +66,14 @@ export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = all
   for (const route of routes) router[route.method](route.path, (request, response) => take(route, request, response, parts));
   router.use(async (request, response) => {
     const session = await sessionOf(request.headers.cookie, parts);
-    send(response, problem(parts.say('access.gone'), 404), { parts, path: '', visit: session });
+    await send(response, problem(parts.say('access.gone'), 404), { parts, path: '', visit: session });
   });
-  const failed: ErrorRequestHandler = (error, _request, response, _next) => {
+  const failed: ErrorRequestHandler = async (error, _request, response, _next) => {
     const status: unknown = error instanceof Error && 'status' in error ? error.status : undefined;
     const isTheirs = typeof status === 'number' && status >= 400 && status < 500;
     if (!isTheirs) parts.log.error({ fault: faultName(error) }, 'a page of the console could not be made');
     if (!response.headersSent)
-      send(response, problem(parts.say(isTheirs ? 'access.gone' : 'page.broken'), isTheirs ? status : 500), {
+      await send(response, problem(parts.say(isTheirs ? 'access.gone' : 'page.broken'), isTheirs ? status : 500), {
         parts,
         path: '',
         visit: null,
@@ -105,7 +106,7 @@ async function take(route: Route, request: Request, response: Response, parts: C
     query: fieldsOf(request.query),
     form,
   };
-  send(response, await route.answer(visit), around);
+  await send(response, await route.answer(visit), around);
 }
 
 interface Around {
@@ -114,7 +115,7 @@ interface Around {
   readonly visit: Pick<Visit, 'account' | 'formToken'> | null;
 }
 
-function send(response: Response, answer: Answer, { parts, path, visit }: Around): void {
+async function send(response: Response, answer: Answer, { parts, path, visit }: Around): Promise<void> {
   switch (answer.kind) {
     case 'to':
       response.redirect(303, `${root}${answer.path}`);
@@ -123,13 +124,12 @@ function send(response: Response, answer: Answer, { parts, path, visit }: Around
       response.status(answer.status ?? 200).json(answer.value);
       return;
     case 'part':
-      response.type('html').send(renderPart(answer.body));
-      return;
+      return sendPacked(response.type('html'), renderPart(answer.body));
     case 'page':
-      response
-        .status(answer.status ?? 200)
-        .type('html')
-        .send(renderPage(answer.body, { say: parts.say, title: answer.title, visit, path, scripts: answer.scripts ?? [] }));
+      return sendPacked(
+        response.status(answer.status ?? 200).type('html'),
+        renderPage(answer.body, { say: parts.say, title: answer.title, visit, path, scripts: answer.scripts ?? [] }),
+      );
   }
 }
 
@@ -137,9 +137,18 @@ function problem(text: string, status: number): Answer {
   return { kind: 'page', title: text, body: h('p', {}), status };
 }
 
-function showSignIn(response: Response, parts: ConsoleParts, to: unknown, said?: { readonly text: string; readonly status: number }): void {
+function showSignIn(
+  response: Response,
+  parts: ConsoleParts,
+  to: unknown,
+  said?: { readonly text: string; readonly status: number },
+): Promise<void> {
   const body = SignIn({ say: parts.say, problem: said?.text, to: pathIn(to) });
-  send(response, { kind: 'page', title: parts.say('access.title'), body, status: said?.status ?? 200 }, { parts, path: '', visit: null });
+  return send(
+    response,
+    { kind: 'page', title: parts.say('access.title'), body, status: said?.status ?? 200 },
+    { parts, path: '', visit: null },
+  );
 }
 
 async function takeSignIn(request: Request, response: Response, parts: ConsoleParts): Promise<void> {
@@ -152,7 +161,7 @@ async function takeSignIn(request: Request, response: Response, parts: ConsolePa
   }
   parts.log.warn({ outcome: outcome.kind }, 'somebody could not sign in to the console');
   const text = outcome.kind === 'waits' ? parts.say('access.waits', { minutes: outcome.minutes }) : parts.say('access.wrong');
-  showSignIn(response, parts, to, { text, status: outcome.kind === 'waits' ? 429 : 403 });
+  await showSignIn(response, parts, to, { text, status: outcome.kind === 'waits' ? 429 : 403 });
 }
 
 async function takeSignOut(request: Request, response: Response, parts: ConsoleParts): Promise<void> {
