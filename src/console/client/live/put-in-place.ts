@@ -2,7 +2,7 @@
 // stands where it stood. Fields, buttons and links are the same when they stand in the same element with an id and are named the same;
 // never by their place, or a button to close could come where one to pass on was.
 
-const reached = 'a[href], button, input:not([type=hidden]), section[tabindex], summary';
+const reached = ['a[href]', 'button', 'input:not([type=hidden])', 'section[tabindex]', 'summary'].join();
 
 export function putInPlace(part: HTMLElement, html: string): void {
   const typed = [...part.querySelectorAll('input')]
