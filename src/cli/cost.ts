@@ -7,6 +7,7 @@ import { screenLimit } from '../messages/screens.ts';
 import type { Config } from './config.ts';
 import { loadPrevalence } from './load-prevalence.ts';
 import { loadPublished } from './load-published.ts';
+import { morning } from './workshop-costs.ts';
 
 export interface CostFlags {
   readonly language?: string;
@@ -19,9 +20,6 @@ export interface CostFlags {
   readonly againstLocales?: string;
   readonly format: string;
 }
-
-/** Any morning does: examples of times of birth lie before it. */
-const morning = Date.UTC(2026, 0, 15, 9, 30);
 
 /** Exit code 0; with --against, what differs from those files stands below the table. */
 export async function cost(config: Config, flags: CostFlags, print: (line: string) => void): Promise<number> {

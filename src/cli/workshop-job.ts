@@ -10,4 +10,5 @@ export type Job =
   | { readonly kind: 'check'; readonly files: Files }
   | { readonly kind: 'play'; readonly files: Files; readonly play: Play; readonly screen: ScreenLimit }
   | { readonly kind: 'changes'; readonly before: Files; readonly after: Files }
+  | { readonly kind: 'costs'; readonly before: Files; readonly after: Files; readonly screen: ScreenLimit }
   | { readonly kind: 'map'; readonly files: Files; readonly flow: string };

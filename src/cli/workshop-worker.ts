@@ -6,21 +6,23 @@ import type { Edition as Compared } from '../authoring/changes/change.ts';
 import { changesBetween } from '../authoring/changes/changes-between.ts';
 import { mapOf } from '../authoring/flow-map.ts';
 import { interpret } from '../clinical/interpret.ts';
-import type { Play, Played } from '../console/ports.ts';
-import { bindBook } from '../conversation/book.ts';
+import type { CostChange, Play, Played } from '../console/ports.ts';
+import { bindBook, type Published } from '../conversation/book.ts';
 import { compose } from '../conversation/compose.ts';
 import type { PublishedFile } from '../conversation/publications.ts';
-import type { Caller } from '../dialog/book.ts';
+import type { Book, Caller } from '../dialog/book.ts';
 import { newSession, type Session } from '../dialog/session.ts';
 import { takeTurn } from '../dialog/turn.ts';
 import { measure } from '../messages/segments.ts';
 import { bindPublished, versionOf } from './bind-published.ts';
 import { type Proved, prove } from './prove.ts';
+import { costChangesBetween } from './workshop-costs.ts';
 import type { Job } from './workshop-job.ts';
 
 interface Kept extends Proved {
-  /** As the phone asks it; made when it is first played. */
-  book?: { readonly book: ReturnType<typeof bindBook>; readonly catalogues: ReturnType<typeof bindPublished>['catalogues'] } | undefined;
+  /** As the phone asks it; made when it is first played or counted. */
+  published?: Published;
+  book?: Book;
 }
 
 const keptEditions = 4;
@@ -29,12 +31,22 @@ const kept = new Map<string, Kept>();
 /** Takes  trusted: true does without what runs the reference cases. */
 function read(files: readonly PublishedFile[], trusted: boolean): Kept {
   const key = `${versionOf(files)}${trusted ? ' read' : ''}`;
-  const known = kept.get(key) ?? (trusted ? kept.get(versionOf(files)) : undefined);
+  const known = kept.get(key);
   if (known !== undefined) return known;
+  // What was proved was read as well; what was refused may still be read.
+  const whole = trusted ? kept.get(versionOf(files)) : undefined;
+  if (whole !== undefined && whole.edition !== null) return whole;
   const proved: Kept = { ...prove(files, { trusted }) };
   kept.set(key, proved);
   for (const old of [...kept.keys()].slice(0, Math.max(0, kept.size - keptEditions))) kept.delete(old);
   return proved;
+}
+
+/** Null: the files cannot be read. */
+function boundOf(one: Kept, files: readonly PublishedFile[]): Published | null {
+  if (one.edition === null) return null;
+  one.published ??= bindPublished(one.edition, versionOf(files), true);
+  return one.published;
 }
 
 function play(
@@ -42,12 +54,11 @@ function play(
   { channel, language, sent, at, screen }: Play & Pick<Job & { kind: 'play' }, 'screen'>,
 ): Played {
   const one = read(files, true);
-  if (one.edition === null) return { kind: 'unsound', diagnostics: one.diagnostics };
-  if (one.book === undefined) {
-    const published = bindPublished(one.edition, versionOf(files), true);
-    one.book = { book: bindBook(published), catalogues: published.catalogues };
-  }
-  const { book, catalogues } = one.book;
+  const published = boundOf(one, files);
+  if (published === null) return { kind: 'unsound', diagnostics: one.diagnostics };
+  one.book ??= bindBook(published);
+  const { book } = one;
+  const { catalogues } = published;
   const caller: Caller = { phone: '', facility: '', facilityName: '', zone: 'UTC', nurse: '', language, mayInject: false };
   let session: Session = { ...newSession, cautioned: true };
   const exchanges = sent.map((text, place) => {
@@ -72,6 +83,8 @@ function answer(job: Job): unknown {
       const [before, after] = [job.before, job.after].map((files) => comparable(files));
       return before == null || after == null ? null : changesBetween(before, after);
     }
+    case 'costs':
+      return costChanges(job);
     case 'map': {
       const { edition } = read(job.files, true);
       const flow = edition?.flows.find(({ id }) => id === job.flow);
@@ -79,6 +92,11 @@ function answer(job: Job): unknown {
       return edition == null || flow === undefined || source === undefined ? null : mapOf(flow, source, edition.protocol);
     }
   }
+}
+
+function costChanges({ before, after, screen }: Job & { readonly kind: 'costs' }): readonly CostChange[] | null {
+  const [was, is] = [before, after].map((files) => boundOf(read(files, true), files));
+  return was == null || is == null ? null : costChangesBetween(was, is, screen);
 }
 
 /** Null: the files cannot be read. */

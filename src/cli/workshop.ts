@@ -12,7 +12,7 @@ interface Waiting {
   readonly reject: (error: Error) => void;
 }
 
-/** Takes  screen: what the phone beside the editor shows on one. */
+/** Takes  screen: what the phone beside the editor shows on one, and what costs by USSD are counted with. */
 export function openWorkshop(screen: ScreenLimit): Workshop & { end(): Promise<void> } {
   const waiting = new Map<number, Waiting>();
   let number = 0;
@@ -52,6 +52,7 @@ export function openWorkshop(screen: ScreenLimit): Workshop & { end(): Promise<v
     check: (files) => ask({ kind: 'check', files }),
     play: (files, play) => ask({ kind: 'play', files, play, screen }),
     changes: (before, after) => ask({ kind: 'changes', before, after }),
+    costs: (before, after) => ask({ kind: 'costs', before, after, screen }),
     map: (files, flow) => ask({ kind: 'map', files, flow }),
     end: async () => void (await thread?.terminate()),
   };

@@ -53,6 +53,26 @@ export type Played =
   /** The files cannot be read. */
   | { readonly kind: 'unsound'; readonly diagnostics: readonly Diagnostic[] };
 
+/** What one examination costs with nothing found. */
+export interface Spent {
+  /** Texts each way, or screens. */
+  readonly exchanges: number;
+  /** Of texts; by USSD there are none: 0. */
+  readonly segmentsIn: number;
+  readonly segmentsOut: number;
+}
+
+/** In one language by one channel, before an edit and after it. */
+export interface CostChange {
+  /** BCP-47. */
+  readonly language: string;
+  readonly channel: Channel;
+  /** `quickest`: as much in each text as it holds. `all normal`: each question answered by itself. */
+  readonly way: 'quickest' | 'all normal';
+  readonly before: Spent;
+  readonly after: Spent;
+}
+
 /** Work on files that takes more than a moment, away from the thread that answers phones. */
 export interface Workshop {
   /** All of `pipit check`. */
@@ -60,6 +80,8 @@ export interface Workshop {
   play(files: readonly PublishedFile[], play: Play): Promise<Played>;
   /** Null: one of the two cannot be read. */
   changes(before: readonly PublishedFile[], after: readonly PublishedFile[]): Promise<readonly Change[] | null>;
+  /** Where an examination costs other than before. Null: one of the two cannot be read, or comes to no result. */
+  costs(before: readonly PublishedFile[], after: readonly PublishedFile[]): Promise<readonly CostChange[] | null>;
   /** Null: it cannot be read. */
   map(files: readonly PublishedFile[], flow: string): Promise<FlowMap | null>;
 }

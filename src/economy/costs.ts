@@ -31,6 +31,8 @@ export interface Cost {
 
 export interface CostOptions {
   readonly languages: readonly string[];
+  /** Left out: all of them. Everything marked takes seconds to walk, what is asked with nothing found takes none. */
+  readonly ways?: readonly Way[];
   readonly prevalence: Prevalence;
   /** Examinations that the expected cost is the mean of. */
   readonly walks: number;
@@ -57,7 +59,7 @@ export function costsOf(published: Published, options: CostOptions): Cost[] {
         'all marked': [allMarked(words)],
         expected: Array.from({ length: options.walks }, () => byChance(words, options.prevalence, chance)),
       } as const;
-      return ways.map((way) => ({
+      return (options.ways ?? ways).map((way) => ({
         ...{ language, channel, way },
         ...meanOf(
           manners[way].map((manner) => walk(manner, phone)),

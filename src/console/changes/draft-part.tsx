@@ -1,4 +1,4 @@
-// The draft on the page of changes: in plain words, by what check says, line by line, and the form that publishes it.
+// The draft on the page of changes: in plain words, by what it costs, by what check says, line by line, and the form that publishes it.
 // Next: history-part.tsx, what was published before.
 
 import type { VNode } from 'preact';
@@ -7,6 +7,7 @@ import { DiffView } from '../diff/diff.tsx';
 import { editLink } from '../flows/edit-link.ts';
 import { root } from '../route.ts';
 import type { Say } from '../words.ts';
+import { CostPart } from './cost-part.tsx';
 import type { DraftState } from './draft-state.ts';
 import { Faults } from './faults.tsx';
 import { Moment } from './moment.tsx';
@@ -21,7 +22,7 @@ interface Given {
 }
 
 export function DraftPart({ state, zone, say, formToken, note }: Given): VNode {
-  const { files, changes, diagnostics } = state;
+  const { files, changes, costs, diagnostics } = state;
   const differing = files.filter(({ hunks }) => hunks.length > 0);
   if (differing.length === 0) return <p>{say(files.length === 0 ? 'publish.no-draft' : 'publish.draft-as-published')}</p>;
   const errors = diagnostics.filter(({ severity }) => severity === 'error').length;
@@ -29,6 +30,8 @@ export function DraftPart({ state, zone, say, formToken, note }: Given): VNode {
     <>
       <h2>{say('publish.would-change')}</h2>
       {changes === null ? <p class="problem">{say('publish.unreadable')}</p> : <Changes changes={changes} say={say} />}
+      <h2>{say('cost.title')}</h2>
+      <CostPart costs={costs} say={say} />
       <h2>{say('publish.check')}</h2>
       <p class={errors > 0 ? 'problem' : 'done'}>
         {say('publish.found', { errors, warnings: diagnostics.length - errors })} {errors > 0 ? say('publish.blocked') : ''}

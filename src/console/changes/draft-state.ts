@@ -1,5 +1,5 @@
 // The draft held against what is in force: what it would change, in the order of what it can do to a baby; how its files differ, line
-// by line; what check says of it. And a mark of the draft as it was seen, so that nobody publishes what she did not look at.
+// by line; what it costs; what check says of it. And a mark of the draft as it was seen, so that nobody publishes what she did not look at.
 
 import { createHash } from 'node:crypto';
 import type { Change } from '../../authoring/changes/change.ts';
@@ -8,7 +8,7 @@ import type { DraftFile } from '../../conversation/drafts.ts';
 import type { PublishedFile } from '../../conversation/publications.ts';
 import { type Hunk, lineDiff } from '../diff/line-diff.ts';
 import { overlay } from '../drafts/drafted.ts';
-import type { ConsoleParts } from '../ports.ts';
+import type { ConsoleParts, CostChange } from '../ports.ts';
 
 export interface DraftedFile {
   readonly draft: DraftFile;
@@ -22,6 +22,8 @@ export interface DraftState {
   readonly files: readonly DraftedFile[];
   /** Null: one of the two cannot be read. */
   readonly changes: readonly Change[] | null;
+  /** Null: it could not be counted. */
+  readonly costs: readonly CostChange[] | null;
   readonly diagnostics: readonly Diagnostic[];
   readonly mark: string;
 }
@@ -44,7 +46,12 @@ export async function draftState(parts: Pick<ConsoleParts, 'inUse' | 'drafts' | 
   const { files: after, drafts, mark } = await seenDraft(parts);
   const texts = new Map(before.map(({ name, text }) => [name, text]));
   const files = drafts.map((draft) => ({ draft, hunks: lineDiff(texts.get(draft.name) ?? '', draft.text) }));
-  if (files.every(({ hunks }) => hunks.length === 0)) return { number, files, changes: [], diagnostics: [], mark };
-  const [changes, diagnostics] = await Promise.all([parts.workshop.changes(before, after), parts.workshop.check(after)]);
-  return { number, files, changes, diagnostics, mark };
+  if (files.every(({ hunks }) => hunks.length === 0)) return { number, files, changes: [], costs: [], diagnostics: [], mark };
+  const { workshop } = parts;
+  const [changes, diagnostics, costs] = await Promise.all([
+    workshop.changes(before, after),
+    workshop.check(after),
+    workshop.costs(before, after),
+  ]);
+  return { number, files, changes, costs, diagnostics, mark };
 }

@@ -58,6 +58,7 @@ it('publishes other words for a question while an examination runs, goes on with
 
   await page.goto(`${pages.url}/changes`);
   expect(await page.textContent('ul.changes')).toContain('ask.eyes-mouth.title');
+  expect(await page.textContent('h2:text("What an examination costs") + p')).toMatch(/as many texts, segments and screens as before/);
   await page.click('details summary');
   expect(await page.textContent('ins')).toContain('BOTH EYES, MOUTH.');
   await isFine(page, 'changes-drafted');

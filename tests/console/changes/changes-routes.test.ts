@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Change } from '../../../src/authoring/changes/change.ts';
 import type { Diagnostic } from '../../../src/authoring/diagnostic.ts';
 import { changesRoutes } from '../../../src/console/changes/changes-routes.tsx';
-import type { ConsoleParts, PublishedOutcome } from '../../../src/console/ports.ts';
+import type { ConsoleParts, CostChange, PublishedOutcome } from '../../../src/console/ports.ts';
 import type { Publication } from '../../../src/conversation/publications.ts';
 import { emptyRoster } from '../../../src/conversation/roster.ts';
 import { ask, fakeParts, htmlOf, noon, visitOf } from '../fake-visit.ts';
@@ -36,6 +36,7 @@ const fault = (severity: Diagnostic['severity']): Diagnostic => ({
 
 interface World {
   readonly changes?: readonly Change[] | null;
+  readonly costs?: readonly CostChange[] | null;
   readonly diagnostics?: readonly Diagnostic[];
   readonly outcome?: PublishedOutcome;
   readonly history?: readonly Publication[];
@@ -43,6 +44,7 @@ interface World {
 
 function world({
   changes = [],
+  costs = [],
   diagnostics = [],
   outcome = { kind: 'published', number: 4 },
   history = [publication(3), publication(2)],
@@ -53,7 +55,11 @@ function world({
     return outcome;
   };
   const parts = fakeParts(files, {
-    workshop: { changes: async () => changes, check: async () => diagnostics } as unknown as ConsoleParts['workshop'],
+    workshop: {
+      changes: async () => changes,
+      costs: async () => costs,
+      check: async () => diagnostics,
+    } as unknown as ConsoleParts['workshop'],
     publishing: { publish: called, undo: called } as ConsoleParts['publishing'],
     publications: { list: async (limit: number) => history.slice(0, limit) } as unknown as ConsoleParts['publications'],
     roster: { facilityOf: () => undefined, data: () => emptyRoster } as unknown as ConsoleParts['roster'],
@@ -104,6 +110,32 @@ describe('the page of changes', () => {
     expect(html.includes('publish.blocked')).toBe(isBlocked);
     for (const { what } of diagnostics) expect(html).toContain(what);
     if (isBlocked) expect(html.indexOf('What is error.')).toBeLessThan(html.indexOf('What is warning.'));
+  });
+
+  it('says what an examination costs more and less, by language and channel, and leaves out where it costs the same', async () => {
+    const before = { exchanges: 20, segmentsIn: 20, segmentsOut: 55 };
+    const costs: CostChange[] = [
+      { language: 'hi', channel: 'sms', way: 'all normal', before, after: { exchanges: 21, segmentsIn: 20, segmentsOut: 53 } },
+      { language: 'hi', channel: 'ussd', way: 'quickest', before, after: { ...before, exchanges: 18 } },
+      { language: 'sw', channel: 'sms', way: 'quickest', before, after: before },
+    ];
+    const { get, draft } = world({ costs });
+    await draft('one: 11\n');
+    const html = await get();
+    expect([...html.matchAll(/<li>(cost\.line [^<]*)/g)].map(([, line]) => line?.trim())).toEqual([
+      'cost.line differing=cost.texts sign=+ count=1, cost.segments-out sign=− count=2 language=Hindi channel=sms',
+      'cost.line differing=cost.screens sign=− count=2 language=Hindi channel=ussd',
+    ]);
+    expect(html).not.toContain('Swahili');
+  });
+
+  it.each([
+    ['costs the same', [], 'cost.same'],
+    ['cannot be counted', null, 'cost.unknown'],
+  ])('says so when an examination %s', async (_, costs, words) => {
+    const { get, draft } = world({ costs });
+    await draft('one: 11\n');
+    expect(await get()).toContain(words);
   });
 
   it('says so when a file cannot be read', async () => {
