@@ -5,12 +5,20 @@ import { render } from 'preact-render-to-string';
 import { root, type Visit } from './route.ts';
 import type { Say } from './words.ts';
 
-const pages: readonly { readonly name: string; readonly path: string; readonly coordinator: boolean }[] = [
-  { name: 'alerts', path: '/', coordinator: false },
+interface Section {
+  readonly name: string;
+  readonly path: string;
+  readonly coordinator: boolean;
+  /** Where its pages stand besides below its own path. */
+  readonly also?: string;
+}
+
+const pages: readonly Section[] = [
+  { name: 'alerts', path: '/', coordinator: false, also: '/alerts' },
   { name: 'babies', path: '/babies', coordinator: false },
   { name: 'figures', path: '/figures', coordinator: true },
   { name: 'texts', path: '/texts', coordinator: true },
-  { name: 'flows', path: '/flows', coordinator: true },
+  { name: 'flows', path: '/flows', coordinator: true, also: '/edit' },
   { name: 'wording', path: '/wording', coordinator: true },
   { name: 'changes', path: '/changes', coordinator: true },
   { name: 'roster', path: '/roster', coordinator: true },
@@ -71,7 +79,7 @@ function Page({ say, title, visit, path, scripts, children }: Around & { readonl
 function Navigation({ say, visit, path }: Pick<Around, 'say' | 'path'> & { readonly visit: NonNullable<Around['visit']> }): VNode {
   const { account, formToken } = visit;
   const seen = pages.filter(({ coordinator }) => !coordinator || account.role === 'coordinator');
-  const current = [...seen].reverse().find((page) => page.path === path || (page.path !== '/' && path.startsWith(`${page.path}/`)));
+  const current = seen.find(({ path: own, also }) => isUnder(path, own) || (also !== undefined && isUnder(path, also)));
   return (
     <>
       <nav aria-label={say('page.nav')}>
@@ -92,4 +100,9 @@ function Navigation({ say, visit, path }: Pick<Around, 'say' | 'path'> & { reado
       </form>
     </>
   );
+}
+
+/** Everything is under the first page; only it itself counts. */
+function isUnder(path: string, section: string): boolean {
+  return path === section || (section !== '/' && path.startsWith(`${section}/`));
 }

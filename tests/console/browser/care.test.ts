@@ -56,6 +56,7 @@ describe('a nurse at the page of alerts', () => {
     expect((await phones.take('+254700555012')).join()).toContain(`${code} URGENT`);
 
     expect(await press(page, `text=Take ${code}`)).toContain(`${code} is yours`);
+    expect(await page.textContent('nav a[aria-current=page]')).toBe('Alerts');
     expect(await page.textContent(card(code))).toMatch(/Taken.*Nurse Wanjiru \(\+254700555012\) has it\./);
     expect(await phones.take(akinyi)).toEqual([expect.stringMatching(`${code}.*Nurse Wanjiru.*\\+254700555012`)]);
 
@@ -158,22 +159,23 @@ describe('the pages', () => {
   }, 120_000);
 
   it.each([
-    ['alerts', '/', '.card'],
-    ['babies', '/babies?code=CODE', 'tbody tr'],
-    ['baby', '/babies/ID', '.plot-drawing'],
-    ['figures', '/figures', '.plot-drawing'],
-    ['texts', '/texts', 'tbody tr'],
-    ['roster', '/roster', 'textarea'],
-    ['audit', '/audit', 'tbody tr'],
-    ['account', '/account', 'input[name=new]'],
-    ['outline', '/flows', '.step-list'],
-    ['map-of-contact', '/flows/map?flow=postnatal-contact', '.map-arrow'],
-    ['edit-wording', '/edit?file=locales/hi/signs.yaml', '.cm-content'],
-    ['no-page', '/nothing-here', 'h1'],
-  ])('can be read on a narrow screen, in the dark, and by a screen reader: %s', async (name, path, shown) => {
+    ['alerts', '/', '.card', 'Alerts'],
+    ['babies', '/babies?code=CODE', 'tbody tr', 'Babies'],
+    ['baby', '/babies/ID', '.plot-drawing', 'Babies'],
+    ['figures', '/figures', '.plot-drawing', 'Figures'],
+    ['texts', '/texts', 'tbody tr', 'Failed texts'],
+    ['roster', '/roster', 'textarea', 'Roster'],
+    ['audit', '/audit', 'tbody tr', 'Audit trail'],
+    ['account', '/account', 'input[name=new]', 'Account'],
+    ['outline', '/flows', '.step-list', 'Questions and rules'],
+    ['map-of-contact', '/flows/map?flow=postnatal-contact', '.map-arrow', 'Questions and rules'],
+    ['edit-wording', '/edit?file=locales/hi/signs.yaml', '.cm-content', 'Questions and rules'],
+    ['no-page', '/nothing-here', 'h1', ''],
+  ])('can be read on a narrow screen, in the dark, and by a screen reader: %s', async (name, path, shown, section) => {
     const whole = path.replace(/CODE|ID/, (place) => baby[place] ?? '');
     const page = await pages.open(browser, coordinator, whole, narrow);
     expect(await page.locator(`main ${shown}`).count()).toBeGreaterThan(0);
+    expect((await page.locator('nav a[aria-current=page]').allTextContents()).join()).toBe(section);
     for (const one of await page.locator('main details > summary').all()) await one.click();
     for (const colorScheme of ['dark', 'light'] as const) {
       await page.emulateMedia({ colorScheme });
