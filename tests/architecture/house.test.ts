@@ -42,7 +42,7 @@ it('holds nothing at the top level but what a visitor expects', () => {
 });
 
 it('opens every file of src with what lives there', () => {
-  const opening = { ts: '// ', tsx: '// ', css: '/* ', mjs: '// ', lua: '-- ', sql: '-- ' } as const;
+  const opening = { ts: '// ', tsx: '// ', css: '/* ', mjs: '// ', lua: '-- ', sql: '-- ', yaml: '# ' } as const;
   const silent = src
     .filter((path) => !path.endsWith('tsconfig.json'))
     .filter((path) => {
