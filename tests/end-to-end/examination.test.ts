@@ -2,7 +2,7 @@
 // that takes what is sent out. Only the phones and the gateway are ours. Next: faults.test.ts, kills.test.ts.
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { AUTH_TOKEN, PUBLIC_URL, postForm, SECRET, WORKER } from '../support/channel-doors.ts';
+import { AUTH_TOKEN, PUBLIC_URL, postForm, SECRET } from '../support/channel-doors.ts';
 import { inboundSms, sign } from '../support/channel-sms.ts';
 import { type FakeGateway, startFakeGateway } from '../support/end-to-end-gateway.ts';
 import {
@@ -19,6 +19,7 @@ import {
 import { ACCOUNT, makeProgramme, NURSE, type Programme } from '../support/end-to-end-programme.ts';
 import { type RegisterView, viewRegister } from '../support/end-to-end-register.ts';
 import { settingsWith, startServerHere, startServerProcess } from '../support/end-to-end-server.ts';
+import { freshPhone } from '../support/fresh-phone.ts';
 import { type PostgresServer, startPostgresServer } from '../support/postgres-server.ts';
 import { type RedisServer, startRedisServer } from '../support/redis-server.ts';
 
@@ -144,14 +145,15 @@ describe.each(places)('a server $place', ({ start }) => {
   });
 
   it('says nothing clinical to a number that is not on the roster, and keeps nothing of it', async () => {
-    const send = phoneThatTexts(url, WORKER);
+    const stranger = freshPhone();
+    const send = phoneThatTexts(url, stranger);
     for (const text of ['BABY', `BABY ${WHO}`, '1']) {
       expect(await send(text)).toBe('This number is not on the roster. Ask your coordinator.');
     }
-    const { screen, goesOn } = await dial(url, WORKER).key();
+    const { screen, goesOn } = await dial(url, stranger).key();
     expect({ screen, goesOn }).toEqual({ screen: 'This number is not on the roster. Ask your coordinator.', goesOn: false });
-    expect(await register.examinations(WORKER)).toEqual([]);
-    expect(await register.texts(WORKER)).toEqual([]);
+    expect(await register.examinations(stranger)).toEqual([]);
+    expect(await register.texts(stranger)).toEqual([]);
   });
 
   it('refuses a text whose signature is wrong, missing, or made for the address it listens on', async () => {
