@@ -6,6 +6,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import pino from 'pino';
 import { listen } from '../channels/listen.ts';
 import { buildServer, type ServerParts } from '../channels/server.ts';
+import { answers } from '../channels/watching/answers.ts';
 import { openMeasures } from '../channels/watching/measures.ts';
 import { root as consoleRoot } from '../console/route.ts';
 import { say } from '../messages/catalogue.ts';
@@ -29,9 +30,10 @@ export async function serve(config: Config): Promise<Serving> {
   const { published, roster, stores, application } = programme;
   const working: Working | null = config.PIPIT_WORK ? keepWorking(() => application.sendDue(), log) : null;
   const pages = openConsole(config, programme, log);
+  const asked = { sessions: () => stores.sessions.kept(1), register: () => stores.publications.last() };
   const measures = openMeasures({
     standing: (now) => stores.watch.standing(now),
-    stores: { sessions: () => stores.sessions.kept(1), register: () => stores.publications.last() },
+    stores: asked,
     version: () => published.current().published.version,
     now: Date.now,
   });
@@ -45,7 +47,8 @@ export async function serve(config: Config): Promise<Serving> {
     ),
     isOverLimit: (phone) => (roster.find(phone) === undefined ? limits.stranger : limits.phone).isOver(phone),
     watching: {
-      lacking: async () => ((await isAway(stores.sessions)) ? ['sessions'] : []),
+      // The register may be away: what is found is kept beside the sessions then, and workers are advised all the same.
+      lacking: async () => ((await answers(asked.sessions)) ? [] : ['sessions']),
       ...(config.PIPIT_METRICS_TOKEN === undefined ? {} : { metrics: { token: config.PIPIT_METRICS_TOKEN, measures } }),
     },
     report: (reference, report) => stores.register.reportText(reference, report, Date.now()),
@@ -77,14 +80,6 @@ export async function serve(config: Config): Promise<Serving> {
 
 /** Somebody who is not on the roster is told so; a machine that goes on is not answered at a text each. */
 const strangersMessages = { messages: 5, seconds: 3600 };
-
-/** The register may be away: what is found is kept beside the sessions then, and workers are advised all the same. */
-async function isAway(sessions: Programme['stores']['sessions']): Promise<boolean> {
-  return sessions.kept(1).then(
-    () => false,
-    () => true,
-  );
-}
 
 type UssdScreen = Pick<NonNullable<ServerParts['ussd']>, 'fits' | 'busyText' | 'brokenText'>;
 

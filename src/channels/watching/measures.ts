@@ -5,6 +5,7 @@
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
 import type { Receive } from '../../conversation/ports.ts';
 import type { Standing } from '../../conversation/watch.ts';
+import { answers } from './answers.ts';
 
 export interface MeasuresParts {
   readonly standing: (now: number) => Promise<Standing>;
@@ -93,13 +94,4 @@ export function openMeasures({ standing, stores, version, now }: MeasuresParts):
       return registry.metrics();
     },
   };
-}
-
-async function answers(ask: () => Promise<unknown>): Promise<boolean> {
-  try {
-    await ask();
-    return true;
-  } catch {
-    return false;
-  }
 }
