@@ -46,9 +46,10 @@ export function rowUses(tops: ReadonlyMap<string, Place | null>): RowUses {
     visit(top.node, {
       Scalar(key, node, path) {
         if (key === 'key') return;
-        const use = useAt(path, top);
+        const rows = rowsIn(node, nearestKey(path));
+        const use = rows.length === 0 ? null : useAt(path, top);
         if (use === null) return;
-        for (const row of rowsIn(node, nearestKey(path))) uses.set(row, [...(uses.get(row) ?? []), use]);
+        for (const row of rows) uses.set(row, [...(uses.get(row) ?? []), use]);
       },
     });
   }

@@ -91,6 +91,7 @@ function said(tops: Tops, isMeant: (scalar: ReturnType<typeof scalarsOf>[number]
 
 /** `age past prolonged-jaundice`, `switch cord-pus is urgent`. */
 function follows(text: string, words: readonly string[], name: string): boolean {
+  if (!text.includes(name)) return false;
   const said = text.split(' ');
   return said.some((word, at) => word === name && words.includes(said[at - 1] ?? ''));
 }

@@ -3,6 +3,7 @@
 
 import { checkAlternativeCoverage } from '../authoring/checks/alternative-coverage.ts';
 import { checkFloorCoverage } from '../authoring/checks/floor-coverage.ts';
+import { judgeCases } from '../authoring/checks/judged-cases.ts';
 import { checkLengths, checkPlacesAreKnown } from '../authoring/checks/lengths.ts';
 import { checkMustAdvise } from '../authoring/checks/must-advise.ts';
 import { checkMustAsk } from '../authoring/checks/must-ask.ts';
@@ -71,10 +72,11 @@ export function prove(files: readonly SourceFile[], { trusted = false } = {}): P
   if (!trusted) {
     const proved = byGuideline({ read, flows }, ownSources, flowSources);
     const judged = { ...proved.read.protocol, growth: protocol.growth };
-    checkSafetyFloor(cases, judged, report);
+    const judgedCases = judgeCases(cases, judged);
+    checkSafetyFloor(judgedCases, report);
     checkFloorCoverage(cases, judged, protocolSources, report);
-    checkRuleCoverage(cases, judged, protocolSources, report);
-    checkAlternativeCoverage(cases, judged, protocolSources, report);
+    checkRuleCoverage(judgedCases, judged, protocolSources, report);
+    checkAlternativeCoverage(judgedCases, judged, protocolSources, report);
     checkMustAdvise(referenceIn(files, 'must-advise'), judged, report);
     const questions = referenceIn(files, 'questions');
     const { vocabulary } = proved.read;

@@ -1,10 +1,10 @@
 // Which classifications are worth judging in one case: those that something recorded can trigger, and those that always
 // must be. Only saves time; tests/clinical/candidates.test.ts shows that nothing is lost. Next: triggers.ts.
 
-import { bandOf, bandsUnder, type ChosenOption } from './bands.ts';
+import { bandOf } from './bands.ts';
 import { type Facts, fieldTerms, type Slots } from './facts.ts';
-import type { Band } from './number-line.ts';
-import type { ClassificationRule, NumberFinding, Protocol } from './protocol.ts';
+import type { Band, NumberLine } from './number-line.ts';
+import type { ClassificationRule, Protocol } from './protocol.ts';
 import { triggersOf } from './triggers.ts';
 import type { Value } from './value.ts';
 
@@ -38,13 +38,17 @@ export function triggeredPlaces(judged: readonly ClassificationRule[], protocol:
   return { always, onKnown, onNotable };
 }
 
-export function prepareCandidates(places: TriggeredPlaces, protocol: Protocol, slots: Slots, chosen: ChosenOption): Candidates {
+export function prepareCandidates(
+  places: TriggeredPlaces,
+  protocol: Protocol,
+  slots: Slots,
+  bandsOf: (finding: NumberLine) => readonly Band[],
+): Candidates {
   const isNotable = Array.from({ length: slots.size }, (): IsNotable => () => true);
-  const bands = (finding: NumberFinding): readonly Band[] => bandsUnder(finding, protocol.limits, chosen);
   for (const finding of protocol.findings) {
     if (finding.kind === 'sign') isNotable[slots.of(finding.id)] = (value) => value === true;
     else if (finding.kind === 'choice') isNotable[slots.of(finding.id)] = (value) => value !== finding.options[0];
-    else isNotable[slots.of(finding.id)] = outsideRoutine(bands(finding));
+    else isNotable[slots.of(finding.id)] = outsideRoutine(bandsOf(finding));
   }
   for (const measure of protocol.measures.values()) isNotable[slots.of(measure.id)] = outsideRoutine(measure.bands);
   return { ...places, isNotable, fieldSlots: fieldTerms.map((term) => slots.of(term)) };

@@ -18,7 +18,11 @@ import { judgeClassification } from './verdict.ts';
  *          classifications: most urgent first; among equals, boxes after what they gather.
  */
 export function interpret(protocol: Protocol, aCase: Case): Interpretation {
-  const { program, facts } = judgedFacts(protocol, aCase);
+  return interpretationOf(judgedFacts(protocol, aCase));
+}
+
+/** What the judged case comes to. Uses it up: what only a well baby is given is added to its facts. */
+export function interpretationOf({ program, facts }: JudgedFacts): Interpretation {
   const missing = missingIn(program, facts);
   const urgency = urgencyOf(facts, missing);
   if (urgency === 'routine') giveToRoutineBaby(program, facts);
@@ -31,8 +35,13 @@ export function interpret(protocol: Protocol, aCase: Case): Interpretation {
   };
 }
 
+export interface JudgedFacts {
+  readonly program: Program;
+  readonly facts: Facts;
+}
+
 /** The case laid out and judged, before it is known whether the baby is well; for checks that ask which rules are met in it. */
-export function judgedFacts(protocol: Protocol, aCase: Case): { readonly program: Program; readonly facts: Facts } {
+export function judgedFacts(protocol: Protocol, aCase: Case): JudgedFacts {
   const program = programFor(protocol, aCase.switches);
   const facts = layCase(protocol, program.slots, aCase);
   for (const place of candidatesIn(program.candidates, facts)) {

@@ -5,6 +5,7 @@ import { bandsUnder, type ChosenOption, lineOf } from './bands.ts';
 import { bilirubinLine } from './bilirubin.ts';
 import { type Candidates, prepareCandidates, type TriggeredPlaces, triggeredPlaces } from './candidates.ts';
 import type { FeedTable } from './care-rules.ts';
+import { Choices, type PreparedUnder } from './choices.ts';
 import type { Condition } from './condition.ts';
 import { judgeCondition } from './condition.ts';
 import type { PreparedContact } from './contacts.ts';
@@ -13,6 +14,7 @@ import { type Facts, type FieldTerm, fieldTerms, Slots } from './facts.ts';
 import type { Ground, Judge } from './judge.ts';
 import { inJudgingOrder } from './judging-order.ts';
 import { showField } from './lay-case.ts';
+import type { Band, NumberLine } from './number-line.ts';
 import type { Advice, ClassificationRule, Finding, Protocol, Rule } from './protocol.ts';
 import type { Value } from './value.ts';
 
@@ -49,19 +51,17 @@ export interface Program {
   readonly addedAdvice: readonly { readonly place: number; readonly when: Judge<Facts> }[];
 }
 
-/** A condition as it is judged while the switches that it reads are set so. */
-interface Judged {
-  readonly options: readonly (readonly [id: string, option: string | undefined])[];
-  readonly judge: Judge<Facts>;
-}
-
-/** What the programs of one protocol have in common: most conditions read no switch, and are prepared once. */
+/** What the programs of one protocol have in common: most of it reads no switch, and is prepared once. */
 interface Kept {
   readonly slots: Slots;
   /** In judging order, each with its place among all. */
   readonly ordered: readonly { readonly rule: ClassificationRule; readonly number: number }[];
   readonly places: TriggeredPlaces;
-  readonly judged: Map<Condition, Judged[]>;
+  readonly dangers: Program['dangers'];
+  readonly adviceOf: Program['adviceOf'];
+  readonly judges: PreparedUnder<Condition, Judge<Facts>>;
+  readonly classifications: PreparedUnder<ClassificationRule, PreparedClassification>;
+  readonly bands: PreparedUnder<NumberLine, readonly Band[]>;
   /** By the chosen switches; a caller that tries every combination does not fill the memory. */
   readonly programs: Map<string, Program>;
 }
@@ -84,8 +84,7 @@ export function programFor(protocol: Protocol, chosen: Readonly<Record<string, s
 
 /** Judges of any condition, also of a part of one, over the facts of a case with these switches; for checks. */
 export function judgesFor(protocol: Protocol, chosen: Readonly<Record<string, string>> = {}): (condition: Condition) => Judge<Facts> {
-  const { slots, judged } = kept.get(protocol) ?? beginKeeping(protocol);
-  return judging(protocol, (id) => chosen[id] ?? protocol.switches.get(id)?.options[0], slots, judged);
+  return judging(protocol, new Choices((id) => optionIn(chosen, id, protocol)), kept.get(protocol) ?? beginKeeping(protocol)).judge;
 }
 
 function beginKeeping(protocol: Protocol): Kept {
@@ -95,7 +94,27 @@ function beginKeeping(protocol: Protocol): Kept {
     protocol,
   );
   const judged = ordered.map(({ rule }) => rule).filter(({ givenTo }) => givenTo === 'any-baby');
-  return { slots, ordered, places: triggeredPlaces(judged, protocol, slots), judged: new Map(), programs: new Map() };
+  const insteadOf = new Map(protocol.findings.flatMap((one) => (one.insteadOf === undefined ? [] : [[one.insteadOf, one.id] as const])));
+  const adviceAt = new Map(protocol.advice.map(({ key }, place) => [key, place]));
+  return {
+    slots,
+    ordered,
+    places: triggeredPlaces(judged, protocol, slots),
+    dangers: protocol.findings.flatMap((finding) => {
+      if (!finding.danger || finding.insteadOf !== undefined) return [];
+      const instead = insteadOf.get(finding.id);
+      return [{ finding, slot: slots.of(finding.id), insteadSlot: instead === undefined ? undefined : slots.of(instead) }];
+    }),
+    adviceOf: protocol.classifications.map((rule) => rule.advice.flatMap((key) => adviceAt.get(key) ?? [])),
+    judges: new Map(),
+    classifications: new Map(),
+    bands: new Map(),
+    programs: new Map(),
+  };
+}
+
+function optionIn(chosen: Readonly<Record<string, string>>, id: string, protocol: Protocol): string | undefined {
+  return Object.hasOwn(chosen, id) ? chosen[id] : protocol.switches.get(id)?.options[0];
 }
 
 /** Only what differs from the default, so that naming a default changes nothing. */
@@ -108,30 +127,29 @@ function keyOf(protocol: Protocol, chosen: Readonly<Record<string, string>>): st
 }
 
 function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>, own: Kept): Program {
-  const { slots, ordered, places, judged: known } = own;
-  const optionOf = (id: string): string | undefined => (Object.hasOwn(chosen, id) ? chosen[id] : protocol.switches.get(id)?.options[0]);
-  const judge = judging(protocol, optionOf, slots, known);
+  const { slots, ordered, places, dangers, adviceOf } = own;
+  const optionOf: ChosenOption = (id) => optionIn(chosen, id, protocol);
+  const choices = new Choices(optionOf);
+  const { judge, bandsOf } = judging(protocol, choices, own);
   const prepareRule = (rule: Rule): PreparedRule => ({ rule, when: judge(rule.when) });
-  const all = ordered.map(({ rule, number }) => ({
-    rule,
-    number,
-    unless: rule.unless === undefined ? undefined : judge(rule.unless),
-    rules: rule.rules.map(prepareRule),
-    raised: rule.raised.map(prepareRule),
-  }));
+  const all = ordered.map(({ rule, number }) =>
+    choices.once(own.classifications, rule, () => ({
+      rule,
+      number,
+      unless: rule.unless === undefined ? undefined : judge(rule.unless),
+      rules: rule.rules.map(prepareRule),
+      raised: rule.raised.map(prepareRule),
+    })),
+  );
   const classifications = all.filter((one) => one.rule.givenTo === 'any-baby');
   return {
     protocol,
     slots,
-    candidates: prepareCandidates(places, protocol, slots, optionOf),
+    candidates: prepareCandidates(places, protocol, slots, bandsOf),
     classifications,
     routineClassifications: all.filter((one) => one.rule.givenTo === 'routine-baby'),
     needs: protocol.needs.map((need) => ({ finding: need.finding, when: judge(need.when) })),
-    dangers: protocol.findings.flatMap((finding) => {
-      if (!finding.danger || finding.insteadOf !== undefined) return [];
-      const instead = protocol.findings.find((other) => other.insteadOf === finding.id);
-      return [{ finding, slot: slots.of(finding.id), insteadSlot: instead === undefined ? undefined : slots.of(instead.id) }];
-    }),
+    dangers,
     doses: protocol.doses.map((rule) => ({
       rule,
       when: judge(rule.when),
@@ -146,41 +164,26 @@ function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>, o
       }),
     ),
     advice: protocol.advice,
-    adviceOf: protocol.classifications.map((rule) =>
-      rule.advice.map((key) => protocol.advice.findIndex((one) => one.key === key)).filter((place) => place >= 0),
-    ),
+    adviceOf,
     addedAdvice: protocol.advice.flatMap((advice, place) => (advice.when === undefined ? [] : [{ place, when: judge(advice.when) }])),
   };
 }
 
-/** Judges of conditions, each made anew only where a switch that it reads is set as it never was before. */
-function judging(
+/** Judges of conditions and the bands that they read. */
+function judging(protocol: Protocol, choices: Choices, { slots, judges, bands }: Kept) {
+  const bandsOf = (finding: NumberLine): readonly Band[] =>
+    choices.once(bands, finding, () => bandsUnder(finding, protocol.limits, choices.optionOf));
+  const ground = groundOf(protocol, choices.optionOf, slots, bandsOf);
+  const judge = (condition: Condition): Judge<Facts> => choices.once(judges, condition, () => judgeCondition(condition, ground));
+  return { judge, bandsOf };
+}
+
+function groundOf(
   protocol: Protocol,
   optionOf: ChosenOption,
   slots: Slots,
-  known: Map<Condition, Judged[]>,
-): (condition: Condition) => Judge<Facts> {
-  let options: Map<string, string | undefined> | null = null;
-  const noting: ChosenOption = (id) => {
-    if (options === null) throw new Error(`The switch "${id}" is read while a case is judged. Read it where the condition is prepared.`);
-    const option = optionOf(id);
-    options.set(id, option);
-    return option;
-  };
-  const ground = groundOf(protocol, noting, slots);
-  return (condition) => {
-    const before = known.get(condition) ?? [];
-    const same = before.find((one) => one.options.every(([id, option]) => optionOf(id) === option));
-    if (same !== undefined) return same.judge;
-    options = new Map();
-    const judge = judgeCondition(condition, ground);
-    known.set(condition, [...before, { options: [...options], judge }]);
-    options = null;
-    return judge;
-  };
-}
-
-function groundOf(protocol: Protocol, optionOf: ChosenOption, slots: Slots): Ground<Facts> {
+  bandsOf: (finding: NumberLine) => readonly Band[],
+): Ground<Facts> {
   const numbers = new Map(protocol.classifications.map((rule, number) => [rule.id, number]));
   const ground: Ground<Facts> = {
     read: (term) => readLine(term) ?? readSlot(slots.of(term)),
@@ -188,7 +191,7 @@ function groundOf(protocol: Protocol, optionOf: ChosenOption, slots: Slots): Gro
       if (isFieldTerm(term)) return (facts) => showField(facts, term, protocol.lines);
       return (facts) => ({ finding: term, value: facts.case.findings[term] });
     },
-    bandsOf: (finding) => bandsUnder(finding, protocol.limits, optionOf),
+    bandsOf,
     lineOf: (limit) => lineOf(limit, optionOf),
     optionOf: (one) => optionOf(one.id),
     restsOnAge: (term) => {

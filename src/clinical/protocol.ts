@@ -12,6 +12,9 @@ import type { Limit, NumberLine, Switch } from './number-line.ts';
 export const urgencies = ['urgent', 'refer', 'treat', 'routine'] as const;
 export type Urgency = (typeof urgencies)[number];
 
+/** What a baby comes out as, most urgent first. One who is not yet called well ranks above one who is. */
+export const outcomes = ['urgent', 'refer', 'treat', 'incomplete', 'routine'] as const;
+
 export type Sex = 'girl' | 'boy' | 'not-clear';
 
 export interface Gestation {
@@ -49,7 +52,7 @@ export interface Classification {
 
 /** What a case means. `incomplete`: nothing found, but something needed was not looked at. */
 export interface Interpretation {
-  readonly urgency: Urgency | 'incomplete';
+  readonly urgency: (typeof outcomes)[number];
   readonly classifications: readonly Classification[];
   readonly missing: readonly string[];
   /** Message keys, in the order to act. */

@@ -2,7 +2,7 @@
 // some reference case fail. The numbers are found by walking the protocol (tests/support/deciding-numbers.ts).
 
 import { describe, expect, it } from 'vitest';
-import { belowFloor } from '../../src/authoring/checks/safety-floor.ts';
+import { belowFloor } from '../../src/authoring/checks/below-floor.ts';
 import type { ReferenceCase } from '../../src/authoring/read-reference-cases.ts';
 import { interpret } from '../../src/clinical/interpret.ts';
 import type { Protocol } from '../../src/clinical/protocol.ts';

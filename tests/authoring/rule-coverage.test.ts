@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { implies } from '../../src/authoring/checks/implies.ts';
+import { judgeCases } from '../../src/authoring/checks/judged-cases.ts';
 import { checkRuleCoverage } from '../../src/authoring/checks/rule-coverage.ts';
 import type { Diagnostic } from '../../src/authoring/diagnostic.ts';
 import type { ReferenceCase } from '../../src/authoring/read-reference-cases.ts';
@@ -14,7 +15,7 @@ const sources = protocolFiles(`${flowsFolder}/protocol`);
 
 function uncovered(cases: readonly ReferenceCase[]): Diagnostic[] {
   const found: Diagnostic[] = [];
-  checkRuleCoverage(cases, defaultProtocol, sources, (diagnostic) => found.push(diagnostic));
+  checkRuleCoverage(judgeCases(cases, defaultProtocol), defaultProtocol, sources, (diagnostic) => found.push(diagnostic));
   return found;
 }
 

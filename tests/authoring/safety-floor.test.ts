@@ -2,7 +2,9 @@
 // does not. That it guards every number: floor-holds-every-number.test.ts.
 
 import { describe, expect, it } from 'vitest';
-import { belowFloor, checkSafetyFloor } from '../../src/authoring/checks/safety-floor.ts';
+import { belowFloor } from '../../src/authoring/checks/below-floor.ts';
+import { judgeCases } from '../../src/authoring/checks/judged-cases.ts';
+import { checkSafetyFloor } from '../../src/authoring/checks/safety-floor.ts';
 import type { Diagnostic } from '../../src/authoring/diagnostic.ts';
 import { readProtocol } from '../../src/authoring/read-protocol.ts';
 import type { ReferenceCase } from '../../src/authoring/read-reference-cases.ts';
@@ -22,7 +24,8 @@ function faultsAfter(file: string, from: string, to: string): Diagnostic[] {
   if (read.kind !== 'protocol') throw new Error(JSON.stringify(read.diagnostics));
   const faults: Diagnostic[] = [];
   const { growth } = defaultProtocol;
-  checkSafetyFloor(referenceCases, { ...read.protocol, ...(growth === undefined ? {} : { growth }) }, (fault) => faults.push(fault));
+  const edition = { ...read.protocol, ...(growth === undefined ? {} : { growth }) };
+  checkSafetyFloor(judgeCases(referenceCases, edition), (fault) => faults.push(fault));
   return faults;
 }
 

@@ -1,14 +1,11 @@
 // What an edit does to babies: every reference case of both editions is interpreted by both, and those that come out otherwise are
 // told by what they became.
 
-import { type Interpretation, urgencies } from '../../clinical/protocol.ts';
+import { type Interpretation, outcomes } from '../../clinical/protocol.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
 import { type Change, type ChangeKind, changed, type Edition } from './change.ts';
 
 type Urgency = Interpretation['urgency'];
-
-/** Most urgent first. A baby who is not yet called well ranks above one who is. */
-const order: readonly Urgency[] = [...urgencies.filter((one) => one !== 'routine'), 'incomplete', 'routine'];
 
 export function babyChanges(before: Edition, after: Edition): Change[] {
   if (before.interpret === after.interpret) return [];
@@ -39,7 +36,7 @@ function casesOf(before: Edition, after: Edition): ReferenceCase[] {
 }
 
 function kindOf(was: Interpretation, is: Interpretation): ChangeKind | null {
-  const rise = order.indexOf(was.urgency) - order.indexOf(is.urgency);
+  const rise = outcomes.indexOf(was.urgency) - outcomes.indexOf(is.urgency);
   if (rise !== 0) return rise > 0 ? 'babies-more-urgent' : 'babies-less-urgent';
   return told(was) === told(is) ? null : 'babies-told-otherwise';
 }

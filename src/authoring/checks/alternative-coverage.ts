@@ -1,28 +1,26 @@
 // One sign among several of a rule, of a named condition or of what a finding is needed for, that no reference case rests on: taken
-// out, it would be missed by none. Next: rested-on.ts; rule-coverage.ts, which asks the same of whole rules.
+// out, it would be missed by none. Next: case-rests-on.ts; rule-coverage.ts, which asks the same of whole rules.
 
 import type { Condition } from '../../clinical/condition.ts';
-import { judgesFor } from '../../clinical/program.ts';
-import { type ClassificationRule, type Interpretation, type Protocol, type Urgency, urgencies } from '../../clinical/protocol.ts';
-import type { ReferenceCase } from '../read-reference-cases.ts';
+import type { ClassificationRule, Protocol, Urgency } from '../../clinical/protocol.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
+import { isAtLeast } from './case-rests-on.ts';
 import { definitionsIn } from './definitions.ts';
 import { implies } from './implies.ts';
-import { judgedOnce } from './judged-cases.ts';
+import type { JudgedCase } from './judged-cases.ts';
 import { type Choosing, onlyWith, replacedIn, without } from './one-alternative.ts';
-import { restedOnAmong } from './rested-on.ts';
 
 const why = 'An edit could take it out, and no sick baby would be missed by any case.';
 
 /** Warnings, at the classification, the named condition or the finding. */
 export function checkAlternativeCoverage(
-  cases: readonly ReferenceCase[],
+  cases: readonly JudgedCase[],
   protocol: Protocol,
   sources: readonly SourceFile[],
   report: Report,
 ): void {
   const placeOf = definitionsIn(sources, 'classification');
-  const covered = new Set(cases.flatMap((one) => [...restedOnIn(one, protocol)]));
+  const covered = new Set(cases.flatMap(({ alternatives }) => [...alternatives]));
   for (const { owner, named, condition } of asked(protocol)) {
     for (const { part, number, choosing } of alternativesIn(condition)) {
       const { of } = choosing;
@@ -89,42 +87,9 @@ function isMissed(part: Condition, choosing: Choosing, { classifications, needs 
     classifications.some(({ givenTo, rules, raised }) => {
       const sick = givenTo === 'any-baby' ? [...rules, ...raised].filter(isSick) : [];
       return sick.some((rule) => {
-        const others = rules.filter((one) => one !== rule && isAsUrgent(one.urgency, rule.urgency)).map(({ when }) => when);
+        const others = rules.filter((one) => one !== rule && isAtLeast(one.urgency, rule.urgency)).map(({ when }) => when);
         return isNarrower(rule.when, others);
       });
     })
   );
-}
-
-/** Alternatives without which the case would not come out as it expects. */
-function restedOnIn({ input, expected }: ReferenceCase, protocol: Protocol): Set<Condition> {
-  const { facts } = judgedOnce(protocol, input);
-  const judge = judgesFor(protocol, input.switches);
-  const holds = (condition: Condition): boolean => judge(condition).holds(facts);
-  const given = facts.given.flatMap((number) => protocol.classifications[number] ?? []);
-  const urgent = (rule: ClassificationRule, wanted: Interpretation['urgency'] | null): Condition[] => {
-    const isMet = rule.rules.some(({ when }) => holds(when));
-    return [...rule.rules, ...(isMet ? rule.raised : [])].filter((one) => isAsUrgent(one.urgency, wanted)).map(({ when }) => when);
-  };
-  const rested = expected.classifications.flatMap(({ id, urgency }) => {
-    const rule = given.find((one) => one.id === id);
-    return rule === undefined ? [] : [...restedOnAmong(urgent(rule, urgency), 1, holds)];
-  });
-  const baby = restedOnAmong(
-    given.flatMap((rule) => urgent(rule, expected.urgency)),
-    1,
-    holds,
-  );
-  const missing = expected.missing.flatMap((id) => [
-    ...restedOnAmong(
-      protocol.needs.flatMap(({ finding, when }) => (finding === id ? [when] : [])),
-      1,
-      holds,
-    ),
-  ]);
-  return new Set([...rested, ...baby, ...missing]);
-}
-
-function isAsUrgent(one: Urgency, wanted: Interpretation['urgency'] | null): boolean {
-  return wanted === null || (wanted !== 'incomplete' && urgencies.indexOf(one) <= urgencies.indexOf(wanted));
 }

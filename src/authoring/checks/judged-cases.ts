@@ -1,16 +1,26 @@
-// Reference cases judged once for all checks that ask which rules are met in them. Next: rule-coverage.ts, alternative-coverage.ts.
+// The reference cases, each judged once for all that is asked of them. Of the judging only what a check needs is kept: the facts of
+// a thousand cases would be most of what a check holds in memory. Next: safety-floor.ts, rule-coverage.ts, alternative-coverage.ts.
 
-import { judgedFacts } from '../../clinical/interpret.ts';
-import type { Case, Protocol } from '../../clinical/protocol.ts';
+import type { Condition } from '../../clinical/condition.ts';
+import { interpretationOf, judgedFacts } from '../../clinical/interpret.ts';
+import type { Protocol, Rule } from '../../clinical/protocol.ts';
+import type { ReferenceCase } from '../read-reference-cases.ts';
+import { type Below, belowFloor } from './below-floor.ts';
+import { alternativesRestedOn, rulesRestedOn } from './case-rests-on.ts';
 
-type Judged = ReturnType<typeof judgedFacts>;
+export interface JudgedCase {
+  readonly case: ReferenceCase;
+  /** What came out lower than expected. */
+  readonly below: readonly Below[];
+  readonly rules: readonly Rule[];
+  readonly alternatives: ReadonlySet<Condition>;
+}
 
-const known = new WeakMap<Protocol, WeakMap<Case, Judged>>();
-
-export function judgedOnce(protocol: Protocol, input: Case): Judged {
-  const own = known.get(protocol) ?? new WeakMap<Case, Judged>();
-  known.set(protocol, own);
-  const judged = own.get(input) ?? judgedFacts(protocol, input);
-  own.set(input, judged);
-  return judged;
+export function judgeCases(cases: readonly ReferenceCase[], protocol: Protocol): JudgedCase[] {
+  return cases.map((one) => {
+    const judged = judgedFacts(protocol, one.input);
+    const rules = rulesRestedOn(one, judged);
+    const alternatives = alternativesRestedOn(one, judged, protocol);
+    return { case: one, rules, alternatives, below: belowFloor(one, interpretationOf(judged)) };
+  });
 }

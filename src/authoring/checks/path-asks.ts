@@ -10,7 +10,7 @@ import type { Flow, Guard, Step } from '../../dialog/flow.ts';
 import { lookupOf } from '../../dialog/lookup.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
-import { belowFloor } from './safety-floor.ts';
+import { belowFloor } from './below-floor.ts';
 import { type Settable, settableIn } from './settable.ts';
 import { stepsIn } from './step-places.ts';
 

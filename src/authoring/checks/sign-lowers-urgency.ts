@@ -32,12 +32,12 @@ export function checkSignsNeverLower(protocol: Protocol, search: Search, sources
     const told = new Set<string>();
     for (const { when, urgency } of classification.givenTo === 'any-baby' ? classification.rules : []) {
       if (urgency === 'routine') continue;
-      const babies = new Map<string, readonly Baby[]>();
+      const babies = new Map<string, readonly Case[]>();
       for (const { id, value } of lowering(when, classification, protocol, rules)) {
         if (told.has(id) || !isSign(id, value)) continue;
         const meeting = babies.get(id) ?? babiesWith(when, id, search, protocol);
         babies.set(id, meeting);
-        const lowered = meeting.find((baby) => isLowered(baby, id, value, protocol))?.case;
+        const lowered = meeting.find((baby) => isLowered(baby, id, value, protocol));
         if (lowered === undefined) continue;
         told.add(id);
         const place = placeOf(classification.id);
@@ -124,24 +124,15 @@ function signsOf(finding: Finding): FindingValue[] {
   return finding.bands.filter(({ routine }) => !routine).map(({ from, to }) => whole((from + to) / 2));
 }
 
-interface Baby {
-  readonly case: Case;
-  /** How urgent it comes out, 0 for the most. */
-  readonly rank: number;
-}
-
 /** Babies who meet the rule, one for each alternative in it, on whom that finding is normal or was not looked for. */
-function babiesWith(when: Condition, id: string, search: Search, protocol: Protocol): Baby[] {
+function babiesWith(when: Condition, id: string, search: Search, protocol: Protocol): Case[] {
   const finding = protocol.findingById.get(id);
   const normal: Value[] = finding?.kind === 'choice' ? [undefined, finding.options[0]] : [undefined, false];
   const left: Left = new Map([[id, normal]]);
   return [when, ...eachAlternative(when)].flatMap((one) => {
     const found = search.first(one, left);
     if (found === null) return [];
-    return (['not-assessed', 'normal'] as const).map((unlisted) => {
-      const baby: Case = { ...babyOf(found, protocol), unlisted };
-      return { case: baby, rank: rankOf(baby, protocol) };
-    });
+    return (['not-assessed', 'normal'] as const).map((unlisted) => ({ ...babyOf(found, protocol), unlisted }));
   });
 }
 
@@ -152,7 +143,9 @@ function babyOf(left: Left, protocol: Protocol): Case {
     return values.includes(undefined) ? undefined : values[0];
   };
   const number = (term: string): number | null => (typeof value(term) === 'number' ? (value(term) as number) : null);
-  const findings = protocol.findings.flatMap(({ id }) => (value(id) === undefined ? [] : [[id, value(id) as FindingValue] as const]));
+  const findings = [...left.keys()].flatMap((id) =>
+    protocol.findingById.has(id) && value(id) !== undefined ? [[id, value(id) as FindingValue] as const] : [],
+  );
   const switches = [...left].flatMap(([term, values]) => (term.startsWith('switch ') ? [[term.slice(7), String(values[0])] as const] : []));
   return {
     ageHours: number('age'),
@@ -173,10 +166,12 @@ function rankOf(baby: Case, protocol: Protocol): number {
   return Math.min(well, ...given.map((number) => urgencies.indexOf(verdicts[number]?.said.urgency ?? 'routine')));
 }
 
+const mostUrgent = 0;
 const well = urgencies.indexOf('routine');
 
-function isLowered({ case: baby, rank }: Baby, id: string, value: FindingValue, protocol: Protocol): boolean {
+function isLowered(baby: Case, id: string, value: FindingValue, protocol: Protocol): boolean {
   if (Object.keys(baby.findings).some((one) => protocol.findingById.get(one)?.insteadOf === id)) return false;
   const more: Case = { ...baby, findings: { ...baby.findings, [id]: value } };
-  return rankOf(more, protocol) > rank && [baby, more].every((one) => readCase(one, protocol).kind === 'case');
+  const rank = rankOf(more, protocol);
+  return rank > mostUrgent && rank > rankOf(baby, protocol) && [baby, more].every((one) => readCase(one, protocol).kind === 'case');
 }

@@ -23,7 +23,7 @@ export async function alertsPage(visit: Visit, said?: string): Promise<Answer> {
           {say('care.answered', { text: said })}
         </p>
       )}
-      <div data-live={`${root}/alerts/now`} data-offline={say('page.offline', { minutes: '#' })}>
+      <div data-live={`${root}/alerts/now`} data-offline={say('page.offline', { minutes: '#' })} data-new={say('care.new')}>
         <Now visit={visit} standing={await standingNow(visit)} />
       </div>
     </>
@@ -52,7 +52,7 @@ function Now({ visit, standing: { alerts, referrals } }: { readonly visit: Visit
       {alerts.length === 0 ? <p>{say('care.no-alerts')}</p> : null}
       <ul class="cards">
         {alerts.map((alert) => (
-          <li key={alert.key} id={alert.key} class="card">
+          <li key={alert.key} id={alert.key} class="card" data-announce="">
             <Alert alert={alert} visit={visit} />
           </li>
         ))}

@@ -80,6 +80,6 @@ function Exits({ step, say, nameOf = nameInFile }: Given & { readonly step: MapS
 
 const words = (id: string): string => id.replaceAll('-', ' ');
 
-function nameInFile({ of, value }: Found): string {
+export function nameInFile({ of, value }: Found): string {
   return value === true ? words(of) : `${words(of)}: ${words(String(value))}`;
 }

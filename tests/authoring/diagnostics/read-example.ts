@@ -3,6 +3,7 @@
 
 import { checkAlternativeCoverage } from '../../../src/authoring/checks/alternative-coverage.ts';
 import { checkFloorCoverage } from '../../../src/authoring/checks/floor-coverage.ts';
+import { judgeCases } from '../../../src/authoring/checks/judged-cases.ts';
 import { checkLengths, checkPlacesAreKnown } from '../../../src/authoring/checks/lengths.ts';
 import { checkMustAdvise } from '../../../src/authoring/checks/must-advise.ts';
 import { checkMustAsk } from '../../../src/authoring/checks/must-ask.ts';
@@ -81,7 +82,9 @@ function prove(edited: SourceFile, report: Report): void {
 function coverage(edited: SourceFile, report: Report): void {
   const files = within(others, edited).filter(({ name }) => name.startsWith('flows/reference-cases/'));
   const cases = readReferenceCases(files, defaultProtocol, report);
-  for (const check of [checkFloorCoverage, checkRuleCoverage, checkAlternativeCoverage]) check(cases, defaultProtocol, protocol, report);
+  const judged = judgeCases(cases, defaultProtocol);
+  checkFloorCoverage(cases, defaultProtocol, protocol, report);
+  for (const check of [checkRuleCoverage, checkAlternativeCoverage]) check(judged, defaultProtocol, protocol, report);
 }
 
 /** By table of examples. */
@@ -106,8 +109,9 @@ const readers: Readonly<Record<string, Reader>> = {
   floor: (edited, report) => {
     if (!edited.name.startsWith('flows/protocol/')) return void readReferenceCases([edited], defaultProtocol, report);
     const read = readEditedProtocol(edited, report);
-    if (read !== null)
-      checkSafetyFloor(referenceCases, { ...read.protocol, growth: defaultProtocol.growth } as typeof defaultProtocol, report);
+    if (read === null) return;
+    const edition = { ...read.protocol, growth: defaultProtocol.growth } as typeof defaultProtocol;
+    checkSafetyFloor(judgeCases(referenceCases, edition), report);
   },
   coverage,
   growth: ({ name, text }, report) => {

@@ -52,6 +52,7 @@ describe('a nurse at the page of alerts', () => {
     const code = await findDanger(akinyi);
     await page.waitForSelector(card(code));
     expect(await page.textContent('h2')).toBe('One open alert');
+    expect(await page.textContent('.heard')).toMatch(new RegExp(`^New: Not taken ${code} .*Marula HC$`));
     expect(await page.textContent(card(code))).toMatch(/Not taken.*Marula HC.*fit.*Asked: Nurse Wanjiru\..*Akinyi Odera/);
     expect((await phones.take('+254700555012')).join()).toContain(`${code} URGENT`);
 
