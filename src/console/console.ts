@@ -17,7 +17,7 @@ import { packedFiles, sendPacked } from './packed.ts';
 import { renderPage, renderPart } from './page.tsx';
 import type { ConsoleParts } from './ports.ts';
 import { rosterRoutes } from './roster/roster-routes.ts';
-import { type Answer, type Route, root, type Visit } from './route.ts';
+import { type Answer, mayOpen, type Route, root, type Visit } from './route.ts';
 import { wordingRoutes } from './wording/wording-routes.ts';
 
 /** A flow or a table of wording fits in it many times over. */
@@ -66,7 +66,8 @@ export function buildConsole(parts: ConsoleParts, routes: readonly Route[] = all
   for (const route of routes) router[route.method](route.path, (request, response) => take(route, request, response, parts));
   router.use(async (request, response) => {
     const session = await sessionOf(request.headers.cookie, parts);
-    await send(response, problem(parts.say('access.gone'), 404), { parts, path: '', visit: session });
+    const visit = session && { ...session, facilities: facilitiesOf(session.account, parts.roster) };
+    await send(response, problem(parts.say('access.gone'), 404), { parts, path: '', visit });
   });
   const failed: ErrorRequestHandler = async (error, _request, response, _next) => {
     const status: unknown = error instanceof Error && 'status' in error ? error.status : undefined;
@@ -91,14 +92,15 @@ async function take(route: Route, request: Request, response: Response, parts: C
     else response.status(401).json({ kind: 'signed-out' });
     return;
   }
-  const around = { parts, path: request.path, visit: session };
+  const facilities = facilitiesOf(session.account, parts.roster);
+  const around = { parts, path: request.path, visit: { ...session, facilities } };
   const form = fieldsOf(request.body);
   if (route.method === 'post' && !isFromOurPage(session, form.token ?? request.get('x-form-token')))
     return send(response, problem(parts.say('access.expired'), 403), around);
-  if (!route.roles.includes(session.account.role)) return send(response, problem(parts.say('access.not-yours'), 403), around);
+  if (!mayOpen(route, { ...session, facilities })) return send(response, problem(parts.say('access.not-yours'), 403), around);
   const visit: Visit = {
     account: session.account,
-    facilities: facilitiesOf(session.account, parts.roster),
+    facilities,
     formToken: session.formToken,
     say: parts.say,
     parts,
@@ -112,7 +114,7 @@ async function take(route: Route, request: Request, response: Response, parts: C
 interface Around {
   readonly parts: ConsoleParts;
   readonly path: string;
-  readonly visit: Pick<Visit, 'account' | 'formToken'> | null;
+  readonly visit: Pick<Visit, 'account' | 'facilities' | 'formToken'> | null;
 }
 
 async function send(response: Response, answer: Answer, { parts, path, visit }: Around): Promise<void> {

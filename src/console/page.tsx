@@ -2,35 +2,34 @@
 
 import type { ComponentChildren, VNode } from 'preact';
 import { render } from 'preact-render-to-string';
-import { root, type Visit } from './route.ts';
+import { coordinators, coordinatorsOfAll, everyone, mayOpen, type Route, root, type Visit } from './route.ts';
 import type { Say } from './words.ts';
 
-interface Section {
+interface Section extends Pick<Route, 'roles' | 'ofAll'> {
   readonly name: string;
   readonly path: string;
-  readonly coordinator: boolean;
   /** Where its pages stand besides below its own path. */
   readonly also?: string;
 }
 
 const pages: readonly Section[] = [
-  { name: 'alerts', path: '/', coordinator: false, also: '/alerts' },
-  { name: 'babies', path: '/babies', coordinator: false },
-  { name: 'figures', path: '/figures', coordinator: true },
-  { name: 'texts', path: '/texts', coordinator: true },
-  { name: 'flows', path: '/flows', coordinator: true, also: '/edit' },
-  { name: 'wording', path: '/wording', coordinator: true },
-  { name: 'changes', path: '/changes', coordinator: true },
-  { name: 'roster', path: '/roster', coordinator: true },
-  { name: 'audit', path: '/audit', coordinator: true },
-  { name: 'account', path: '/account', coordinator: false },
+  { name: 'alerts', path: '/', roles: everyone, also: '/alerts' },
+  { name: 'babies', path: '/babies', roles: everyone },
+  { name: 'figures', path: '/figures', roles: coordinators },
+  { name: 'texts', path: '/texts', roles: coordinators },
+  { name: 'flows', path: '/flows', ...coordinatorsOfAll, also: '/edit' },
+  { name: 'wording', path: '/wording', ...coordinatorsOfAll },
+  { name: 'changes', path: '/changes', ...coordinatorsOfAll },
+  { name: 'roster', path: '/roster', ...coordinatorsOfAll },
+  { name: 'audit', path: '/audit', ...coordinatorsOfAll },
+  { name: 'account', path: '/account', roles: everyone },
 ];
 
 interface Around {
   readonly say: Say;
   readonly title: string;
   /** Null: nobody is signed in. */
-  readonly visit: Pick<Visit, 'account' | 'formToken'> | null;
+  readonly visit: Pick<Visit, 'account' | 'facilities' | 'formToken'> | null;
   readonly path: string;
   readonly scripts: readonly string[];
 }
@@ -78,7 +77,7 @@ function Page({ say, title, visit, path, scripts, children }: Around & { readonl
 
 function Navigation({ say, visit, path }: Pick<Around, 'say' | 'path'> & { readonly visit: NonNullable<Around['visit']> }): VNode {
   const { account, formToken } = visit;
-  const seen = pages.filter(({ coordinator }) => !coordinator || account.role === 'coordinator');
+  const seen = pages.filter((page) => mayOpen(page, visit));
   const current = seen.find(({ path: own, also }) => isUnder(path, own) || (also !== undefined && isUnder(path, also)));
   return (
     <>

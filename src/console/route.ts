@@ -41,11 +41,23 @@ export interface Route {
   /** Below `/console`. */
   readonly path: string;
   readonly roles: readonly AccountRole[];
+  /** True: what it shows or changes holds for every facility, and only who sees all of them may open it. */
+  readonly ofAll?: boolean;
   readonly answer: (visit: Visit) => Promise<Answer> | Answer;
 }
 
 export const everyone: readonly AccountRole[] = ['nurse', 'coordinator'];
 export const coordinators: readonly AccountRole[] = ['coordinator'];
+
+/** Who may open what holds for the whole programme: its files, its roster, who did what. */
+export const coordinatorsOfAll = { roles: coordinators, ofAll: true } as const;
+
+export function mayOpen(
+  { roles, ofAll = false }: Pick<Route, 'roles' | 'ofAll'>,
+  { account, facilities }: Pick<Visit, 'account' | 'facilities'>,
+): boolean {
+  return roles.includes(account.role) && (facilities === null || !ofAll);
+}
 
 /** Where the console stands on the server. */
 export const root = '/console';

@@ -138,10 +138,32 @@ describe('what is not for everybody', () => {
     }
   });
 
-  it('is a facility and all below it for somebody of the roster, all for an account without a number, none for a lost number', () => {
+  it('is what holds for the whole programme, to a coordinator of some facilities', async () => {
+    const wafula: Account = { name: 'wafula', role: 'coordinator', phone: '+254700555012' };
+    await tested.programme.stores.accounts.save({ ...wafula, passwordHash: await hashPassword(password) }, 'a test', Date.now());
+    const cookie = cookieOf(await signIn('wafula'));
+    const first = await (await get('/', { cookie })).text();
+    for (const [path, status] of [
+      ['/figures', 200],
+      ['/texts', 200],
+      ['/flows', 403],
+      ['/edit?file=flows/protocol/limits.yaml', 403],
+      ['/wording', 403],
+      ['/changes', 403],
+      ['/roster', 403],
+      ['/audit', 403],
+    ] as const) {
+      expect([path, (await get(path, { cookie })).status]).toEqual([path, status]);
+      expect([path, first.includes(`href="/console${path}"`)]).toEqual([path, status === 200]);
+    }
+    const token = await formToken(cookie);
+    expect((await post('/changes/undo', { token, seen: '0' }, { cookie })).status).toBe(403);
+  });
+
+  it('is a facility and all below it for somebody of the roster, all where it is above all, none for a lost number', () => {
     const { roster } = tested.programme;
     expect(facilitiesOf(wanjiru, roster)).toEqual(['marula']);
-    expect(facilitiesOf({ ...wanjiru, phone: '+254700555021' }, roster)).toEqual(['marula', 'acacia', 'tamarind', 'baobab']);
+    expect(facilitiesOf({ ...wanjiru, phone: '+254700555021' }, roster)).toBeNull();
     expect(facilitiesOf(rose, roster)).toBeNull();
     expect(facilitiesOf({ ...wanjiru, phone: '+254700999999' }, roster)).toEqual([]);
   });

@@ -4,7 +4,7 @@
 import type { VNode } from 'preact';
 import type { AuditLine } from '../../conversation/watch.ts';
 import { Moment, zoneOf } from '../changes/moment.tsx';
-import { type Answer, coordinators, type Route, root, type Visit } from '../route.ts';
+import { type Answer, coordinatorsOfAll, type Route, root, type Visit } from '../route.ts';
 import { Scroll } from '../scroll.tsx';
 import { SaidChange } from './said-change.tsx';
 
@@ -78,4 +78,4 @@ function whatWords(what: string, { say }: Visit): string {
   return words === key ? what.replaceAll('-', ' ') : words;
 }
 
-export const auditRoutes: readonly Route[] = [{ method: 'get', path: '/audit', roles: coordinators, answer: show }];
+export const auditRoutes: readonly Route[] = [{ method: 'get', path: '/audit', ...coordinatorsOfAll, answer: show }];

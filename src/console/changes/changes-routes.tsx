@@ -1,7 +1,7 @@
 // /changes: the draft against what is in force, publishing it, the history of publications, and the way back.
 // Next: draft-part.tsx, history-part.tsx, publish-draft.ts.
 
-import { type Answer, coordinators, type Route, root, type Visit } from '../route.ts';
+import { type Answer, coordinatorsOfAll, type Route, root, type Visit } from '../route.ts';
 import { DraftPart } from './draft-part.tsx';
 import { draftState } from './draft-state.ts';
 import { HistoryPart } from './history-part.tsx';
@@ -61,7 +61,7 @@ function numberIn(text: string | undefined): number {
 }
 
 export const changesRoutes: readonly Route[] = [
-  { method: 'get', path: '/changes', roles: coordinators, answer: showAsked },
-  { method: 'post', path: '/changes/publish', roles: coordinators, answer: publish },
-  { method: 'post', path: '/changes/undo', roles: coordinators, answer: undo },
+  { method: 'get', path: '/changes', ...coordinatorsOfAll, answer: showAsked },
+  { method: 'post', path: '/changes/publish', ...coordinatorsOfAll, answer: publish },
+  { method: 'post', path: '/changes/undo', ...coordinatorsOfAll, answer: undo },
 ];

@@ -1,7 +1,7 @@
 // /roster: who is on call, and the tables of the roster, edited by who may see all facilities: they are one import.
 // Next: roster-page.tsx, save-roster.ts.
 
-import { type Answer, coordinators, type Route, type Visit } from '../route.ts';
+import { type Answer, coordinatorsOfAll, type Route, type Visit } from '../route.ts';
 import { RosterPage } from './roster-page.tsx';
 import { readTexts, type SavedRoster, saveRoster, type TableTexts, textsOf } from './save-roster.ts';
 
@@ -46,6 +46,6 @@ async function save(visit: Visit): Promise<Answer> {
 }
 
 export const rosterRoutes: readonly Route[] = [
-  { method: 'get', path: '/roster', roles: coordinators, answer: showAsked },
-  { method: 'post', path: '/roster', roles: coordinators, answer: save },
+  { method: 'get', path: '/roster', ...coordinatorsOfAll, answer: showAsked },
+  { method: 'post', path: '/roster', ...coordinatorsOfAll, answer: save },
 ];

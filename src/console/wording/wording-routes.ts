@@ -1,7 +1,7 @@
 // /wording: every message, language beside language, and what is typed there into the draft. Next: wording-page.tsx, save-words.ts.
 
 import { draftedFiles } from '../drafts/drafted.ts';
-import { type Answer, coordinators, type Route, type Visit } from '../route.ts';
+import { type Answer, coordinatorsOfAll, type Route, type Visit } from '../route.ts';
 import { readChoice, writeChoice } from './choice.ts';
 import { readWording } from './read-wording.ts';
 import { areasOf, rowsOf } from './rows.ts';
@@ -56,6 +56,6 @@ function editsIn(form: Visit['form']): Edit[] {
 }
 
 export const wordingRoutes: readonly Route[] = [
-  { method: 'get', path: '/wording', roles: coordinators, answer: showAsked },
-  { method: 'post', path: '/wording', roles: coordinators, answer: save },
+  { method: 'get', path: '/wording', ...coordinatorsOfAll, answer: showAsked },
+  { method: 'post', path: '/wording', ...coordinatorsOfAll, answer: save },
 ];
