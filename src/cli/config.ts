@@ -3,6 +3,7 @@
 
 import { join } from 'node:path';
 import { z } from 'zod';
+import { readSealingKeys, type SealingKeys } from '../register/sealing/keys.ts';
 
 const yes = z
   .enum(['1', '0'])
@@ -38,6 +39,17 @@ const environment = z.object({
   USSD_SECRET: z.string().min(16).optional(),
   /** What one phone may send in a minute. */
   PIPIT_MESSAGES_A_MINUTE: z.coerce.number().int().min(20).max(1000).default(60),
+  /** Names and card numbers stand sealed with them in the register. */
+  PIPIT_KEYS: z
+    .string()
+    .optional()
+    .transform((text, context): SealingKeys | undefined => {
+      if (text === undefined) return undefined;
+      const read = readSealingKeys(text);
+      if (read.kind === 'keys') return read.keys;
+      context.addIssue({ code: 'custom', message: read.why });
+      return z.NEVER;
+    }),
   /** Opens /metrics for who sends it. */
   PIPIT_METRICS_TOKEN: z.string().min(16).optional(),
 });
@@ -84,6 +96,12 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>, ro
   };
 }
 
+/** Over TLS, or never leaving this machine. */
+function isKeptFromOthers(address: string): boolean {
+  const { protocol, hostname } = new URL(address);
+  return protocol === 'https:' || ['localhost', '127.0.0.1', '[::1]'].includes(hostname);
+}
+
 /** What must be set before phones may be served, each fault with its remedy. Development needs none of it. */
 export function faultsOfServing(config: Config): string[] {
   const faults: string[] = [];
@@ -94,6 +112,14 @@ export function faultsOfServing(config: Config): string[] {
       faults.push(
         'DATABASE_URL is not set. The embedded database does not survive a power cut; set DATABASE_URL, or PIPIT_ALLOW_EMBEDDED=1 for one desk.',
       );
+    }
+    if (config.PIPIT_KEYS === undefined) {
+      faults.push(
+        'PIPIT_KEYS is not set. Names and card numbers would stand readable in the register and in its copies: set PIPIT_KEYS=ID:KEY, such as 2026a:$(openssl rand -base64 32), and keep it apart from the copies.',
+      );
+    }
+    if (config.PUBLIC_URL !== undefined && !isKeptFromOthers(config.PUBLIC_URL)) {
+      faults.push('PUBLIC_URL is plain http. What workers text and who signs in would be readable on the way: set the https address.');
     }
   }
   if (config.PIPIT_DEVELOPMENT) return faults;

@@ -238,6 +238,11 @@ program
   );
 
 program
+  .command('reseal')
+  .description('seal names and card numbers anew with the first of PIPIT_KEYS')
+  .action(() => run(async () => (await import('./reseal.ts')).reseal(configOrExit(), print)));
+
+program
   .command('erase [code]')
   .description('erase a baby from the register, or all seen last long ago; counts stay')
   .option('--facility <id>', 'where the code is from')

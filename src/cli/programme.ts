@@ -35,7 +35,8 @@ export interface Programme {
 export async function openProgramme(config: Config, log: Log, wake: () => void): Promise<Programme> {
   const faults = faultsOfServing(config);
   if (faults.length > 0) throw new Error(`Not started:\n- ${faults.join('\n- ')}`);
-  const stores = await openStores({ redisUrl: config.REDIS_URL, databaseUrl: config.DATABASE_URL, data: config.PIPIT_DATA });
+  const { REDIS_URL: redisUrl, DATABASE_URL: databaseUrl, PIPIT_DATA: data, PIPIT_KEYS: keys } = config;
+  const stores = await openStores({ redisUrl, databaseUrl, data, keys });
   const { roster, published } = await livingFrom(stores, config, log);
   const looking = setInterval(() => void Promise.all([roster.refresh(), published.refresh()]), lookingPauseMilliseconds);
   const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };

@@ -6,6 +6,8 @@ export interface Sql {
   query<Row = unknown>(text: string, values?: readonly unknown[]): Promise<Row[]>;
   /** Runs several statements that take no values. */
   script(text: string): Promise<void>;
+  /** A name or a card number as it is to stand in the register; every row that is read has it opened again (sealing/). */
+  seal(text: string): string;
 }
 
 export interface Database extends Sql {

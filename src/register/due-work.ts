@@ -3,6 +3,7 @@
 
 import type { DueEntry } from '../conversation/records.ts';
 import type { Sql } from './database.ts';
+import { withSealedCard } from './sealing/sealed-card.ts';
 import { storableJson, storableText } from './storable.ts';
 
 /** Leaves known work as it is. Of a baby that is followed no more it is void from the start. */
@@ -25,7 +26,7 @@ export async function recordDue(sql: Sql, entries: readonly DueEntry[]): Promise
           alert,
           referral,
           dueAt,
-          body,
+          body: withSealedCard(sql, body),
         })),
       ),
     ],

@@ -50,5 +50,6 @@ function through(connection: PGlite | Transaction): Sql {
   return {
     query: async <Row>(text: string, values: readonly unknown[] = []) => (await connection.query<Row>(text, [...values])).rows,
     script: async (text) => void (await connection.exec(text)),
+    seal: (text) => text,
   };
 }

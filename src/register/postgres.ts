@@ -49,6 +49,7 @@ export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits):
   return {
     query: (text, values) => withConnection((client) => through(client).query(text, values)),
     script: (text) => withConnection((client) => through(client).script(text)),
+    seal: (text) => text,
     transaction: (work) =>
       withConnection(async (client) => {
         await client.query('begin');
@@ -70,6 +71,7 @@ function through(client: pg.PoolClient): Sql {
   return {
     query: async <Row>(text: string, values: readonly unknown[] = []) => (await client.query(text, [...values])).rows as Row[],
     script: async (text) => void (await client.query(text)),
+    seal: (text) => text,
   };
 }
 

@@ -49,7 +49,7 @@ export async function writeRosterRows(sql: Sql, data: RosterData): Promise<void>
   // Those that lean on others go first, and come back last.
   await sql.script('delete from leave; delete from shifts; delete from people; delete from facilities');
   await sql.query(write.facilities, [placed(data.facilities)]);
-  await sql.query(write.people, [placed(data.people)]);
+  await sql.query(write.people, [placed(data.people.map((person) => ({ ...person, name: sql.seal(person.name) })))]);
   await sql.query(write.shifts, [placed(data.shifts.map((shift) => ({ ...shift, days: writeShiftDays(shift.days) })))]);
   await sql.query(write.leave, [placed(data.leave)]);
 }

@@ -68,11 +68,16 @@ async function importInto(sql: Sql, data: RosterData, by: string, at: number): P
         what: `${kind}-${change}`,
         about,
         at,
-        body: { before: was, after },
+        body: { before: sealedLine(sql, kind, was), after: sealedLine(sql, kind, after) },
       }),
     ),
   );
   return changes;
+}
+
+/** What names a person stands in the trail as it stands in the roster. */
+function sealedLine(sql: Sql, kind: RosterChange['kind'], line: object | null): object | null {
+  return kind === 'person' && line !== null && 'name' in line ? { ...line, name: sql.seal(String(line.name)) } : line;
 }
 
 async function lastImport(sql: Sql): Promise<number> {

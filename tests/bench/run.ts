@@ -93,6 +93,7 @@ const environment = {
   SMS_API: gateway.url,
   REDIS_URL: redis.url,
   DATABASE_URL: postgres.url,
+  PIPIT_KEYS: `bench:${Buffer.alloc(32, 7).toString('base64')}`,
   PIPIT_MESSAGES_A_MINUTE: '1000',
 };
 const profile = process.env.BENCH_PROFILE === undefined ? [] : ['--cpu-prof', `--cpu-prof-dir=${process.env.BENCH_PROFILE}`];

@@ -22,6 +22,7 @@ export function settingsWith(gatewayUrl: string): Environment {
     SMS_FROM: NUMBER_OF_OURS,
     SMS_API: gatewayUrl,
     USSD_SECRET: SECRET,
+    PIPIT_KEYS: `test:${Buffer.alloc(32, 7).toString('base64')}`,
     // The phones of these tests send faster than a person can.
     PIPIT_MESSAGES_A_MINUTE: '1000',
   };

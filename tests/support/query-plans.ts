@@ -13,6 +13,7 @@ export interface Plan {
 function noting(database: Database, plans: Plan[]): Database {
   const through = (sql: Sql): Sql => ({
     script: (text) => sql.script(text),
+    seal: (text) => sql.seal(text),
     query: async <Row>(text: string, values: readonly unknown[] = []) => {
       const [explained] = await sql.query<{ 'QUERY PLAN': readonly { readonly Plan: Plan }[] }>(`explain (format json) ${text}`, values);
       plans.push(...(explained?.['QUERY PLAN'] ?? []).map(({ Plan: plan }) => plan));

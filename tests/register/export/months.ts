@@ -20,6 +20,7 @@ function databaseOf(register: TestRegister): Database {
   const database: Database = {
     query: (text, values) => register.rows(text, values) as Promise<never>,
     script: async () => {},
+    seal: (text) => text,
     transaction: (work) => work(database),
     close: async () => {},
   };

@@ -1,0 +1,15 @@
+// The number of a mother's card wherever it stands in what is written of a baby. Next: seal.ts.
+
+import type { Sql } from '../database.ts';
+
+/** The value with the text of every `card` in it sealed, however deep. */
+export function withSealedCard(sql: Pick<Sql, 'seal'>, value: unknown): unknown {
+  if (Array.isArray(value)) return value.map((one) => withSealedCard(sql, one));
+  if (value === null || typeof value !== 'object') return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([name, one]) => [
+      name,
+      name === 'card' && typeof one === 'string' && one !== '' ? sql.seal(one) : withSealedCard(sql, one),
+    ]),
+  );
+}
