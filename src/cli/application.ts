@@ -85,6 +85,8 @@ export interface ApplicationParts {
   readonly published: () => InForce;
   readonly send: SendText;
   readonly screen: ScreenLimit;
+  /** See ReceiveParts. Left out: texts are told apart by their ids alone, as by a program that answers faster than a person. */
+  readonly sameTextMilliseconds?: number;
   readonly now: () => number;
   readonly log: Log;
   /** Called when a message may have left texts to send. */
@@ -98,6 +100,7 @@ export function buildApplication(parts: ApplicationParts): Application {
     roster: parts.roster,
     published,
     screen: parts.screen,
+    sameTextMilliseconds: parts.sameTextMilliseconds ?? 0,
     send,
     wakeSender: parts.wakeSender ?? (() => {}),
     now,

@@ -37,6 +37,8 @@ const environment = z.object({
   SMS_FROM: z.string().optional(),
   SMS_API: z.url().default('https://api.twilio.com'),
   USSD_SECRET: z.string().min(16).optional(),
+  /** So long after its answer the same text of a phone is the same message; 0: only its id says so. */
+  PIPIT_SAME_TEXT_SECONDS: z.coerce.number().min(0).max(60).default(6),
   /** What one phone may send in a minute. */
   PIPIT_MESSAGES_A_MINUTE: z.coerce.number().int().min(20).max(1000).default(60),
   /** Names and card numbers stand sealed with them in the register. */

@@ -46,6 +46,7 @@ export async function openProgramme(config: Config, log: Log, wake: () => void):
     published: published.current,
     send: senderFor(config),
     screen,
+    sameTextMilliseconds: config.PIPIT_SAME_TEXT_SECONDS * 1_000,
     now: Date.now,
     log,
     wakeSender: wake,

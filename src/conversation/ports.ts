@@ -58,18 +58,31 @@ export type Opened =
   /** Another message of the same phone is being answered now. */
   | { readonly kind: 'busy' };
 
+/** What a message is alike by, whatever its id, and for how long two of them are one. */
+export interface Like {
+  readonly by: string;
+  readonly milliseconds: number;
+}
+
 /**
  * Sessions by phone, with the memory of answered messages. `open` and `close` are one round trip each.
  * Times come from the caller in epoch milliseconds, so that a test can move them.
  */
 export interface Sessions {
-  /** Answers a repeated message from memory, or takes the phone's lock and loads its session. */
-  open(phone: string, messageId: string, now: number): Promise<Opened>;
+  /**
+   * Answers a repeated message from memory, or takes the phone's lock and loads its session.
+   *
+   * Takes    like: what the same message would be remembered by under another id; see `close`. One that is answered so is from now
+   *          on remembered under its own id as well.
+   */
+  open(phone: string, messageId: string, now: number, like?: string): Promise<Opened>;
   /**
    * Saves the session and remembers the reply under the message's id, if the lock is still held by this token.
    * False: the lock had run out and nothing was written; the caller opens again.
+   *
+   * Takes    like: remembers it by this as well, for a moment.
    */
-  close(held: Held, messageId: string, session: string, reply: string, now: number): Promise<boolean>;
+  close(held: Held, messageId: string, session: string, reply: string, now: number, like?: Like): Promise<boolean>;
   /** Gives the lock back without writing; harmless when it is no longer held. */
   release(held: Held): Promise<void>;
   /** Keeps what the register cannot take now, by key: the same key again changes nothing. */

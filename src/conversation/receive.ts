@@ -4,6 +4,7 @@
 
 import type { Caller } from '../dialog/book.ts';
 import type { Session } from '../dialog/session.ts';
+import { shortHash } from '../dialog/short-hash.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { chainOf } from './alerts/alert-chain.ts';
 import { answerNurse } from './alerts/nurse.ts';
@@ -12,7 +13,7 @@ import { compose, type Voice } from './compose.ts';
 import { entriesOf } from './entries.ts';
 import type { FollowUpParts } from './follow-up-parts.ts';
 import { replyAfter } from './not-recorded.ts';
-import type { Facility, Held, Incoming, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
+import type { Facility, Held, Incoming, Like, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
 import { keepCounted, record } from './record.ts';
 import { speaker } from './speak.ts';
 import { readSession, writeSession } from './stored-session.ts';
@@ -26,6 +27,8 @@ export interface ReceiveParts {
   /** What is published now; asked anew for every message. */
   readonly published: () => InForce;
   readonly screen: ScreenLimit;
+  /** So long after its answer the same text of the same phone is the same message, whatever its id: nobody reads and answers as fast. */
+  readonly sameTextMilliseconds: number;
   readonly send: SendText;
   /** Called when there may be texts to send. */
   readonly wakeSender: () => void;
@@ -57,13 +60,19 @@ export function receiver(parts: ReceiveParts): Receive {
 }
 
 async function openPatiently(incoming: Incoming, parts: ReceiveParts) {
-  let opened = await parts.sessions.open(incoming.from, incoming.id, parts.now());
+  const like = likeOf(incoming, parts)?.by;
+  let opened = await parts.sessions.open(incoming.from, incoming.id, parts.now(), like);
   for (const pause of busyPauses) {
     if (opened.kind !== 'busy') break;
     await parts.pause(pause);
-    opened = await parts.sessions.open(incoming.from, incoming.id, parts.now());
+    opened = await parts.sessions.open(incoming.from, incoming.id, parts.now(), like);
   }
   return opened;
+}
+
+/** Of a call nothing: what was keyed in it says by itself what is new. */
+function likeOf({ channel, text }: Incoming, { sameTextMilliseconds: milliseconds }: ReceiveParts): Like | undefined {
+  return channel === 'sms' && milliseconds > 0 ? { by: shortHash(text), milliseconds } : undefined;
 }
 
 /** Null: the lock ran out before the session could be closed, and nothing was written. */
@@ -88,7 +97,7 @@ async function answerHeld(
       return answered.outgoing;
     }
     const session = writeSession(answered.session ?? stored.session);
-    const closed = await parts.sessions.close(held, incoming.id, session, JSON.stringify(answered.outgoing), now);
+    const closed = await parts.sessions.close(held, incoming.id, session, JSON.stringify(answered.outgoing), now, likeOf(incoming, parts));
     if (!closed) return null;
     if (answered.hasRecorded) parts.wakeSender();
     return answered.outgoing;

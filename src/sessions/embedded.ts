@@ -20,11 +20,14 @@ export function embeddedSessions(database: SessionDatabase, options: Partial<Lif
   const lifetimes = { ...usualLifetimes, ...options };
 
   return {
-    open: (phone, messageId, now) =>
+    open: (phone, messageId, now, like) =>
       database.transaction(async (sql): Promise<Opened> => {
         // The lock first, and only then the memory: a close that ran beside us has committed by now and is seen.
         const held = await takeLock(sql, phone, now, now + lifetimes.lockMilliseconds);
-        const reply = await findReply(sql, phone, messageId, now);
+        const own = await findReply(sql, phone, messageId, now);
+        const alike = own === undefined && like !== undefined ? await findReply(sql, phone, aliasOf(like), now) : undefined;
+        if (alike !== undefined) await remember(sql, phone, messageId, alike, now + lifetimes.replyMilliseconds);
+        const reply = own ?? alike;
         if (reply !== undefined) {
           if (held) await dropLock(sql, held);
           return { kind: 'repeated', reply };
@@ -32,7 +35,7 @@ export function embeddedSessions(database: SessionDatabase, options: Partial<Lif
         return held ? { kind: 'held', held } : { kind: 'busy' };
       }),
 
-    close: (held, messageId, session, reply, now) =>
+    close: (held, messageId, session, reply, now, like) =>
       database.transaction(async (sql) => {
         const written = await sql.query(
           `update sessions set session = $3, expires_at = $4, lock_token = null, locked_until = null
@@ -42,11 +45,8 @@ export function embeddedSessions(database: SessionDatabase, options: Partial<Lif
         if (written.length === 0) return false;
         // Each phone sweeps its own memory, so it stays small and no two sweeps meet.
         await sql.query('delete from answered_messages where phone = $1 and expires_at <= $2', [held.phone, now]);
-        await sql.query(
-          `insert into answered_messages (phone, message, reply, expires_at) values ($1, $2, $3, $4)
-            on conflict (phone, message) do update set reply = excluded.reply, expires_at = excluded.expires_at`,
-          [held.phone, digest(messageId), toBytes(reply), now + lifetimes.replyMilliseconds],
-        );
+        await remember(sql, held.phone, messageId, reply, now + lifetimes.replyMilliseconds);
+        if (like !== undefined) await remember(sql, held.phone, aliasOf(like.by), reply, now + like.milliseconds);
         return true;
       }),
 
@@ -100,6 +100,17 @@ async function findReply(sql: Sql, phone: string, messageId: string, now: number
   );
   return row && toText(row.reply);
 }
+
+async function remember(sql: Sql, phone: string, messageId: string, reply: string, until: number): Promise<void> {
+  await sql.query(
+    `insert into answered_messages (phone, message, reply, expires_at) values ($1, $2, $3, $4)
+       on conflict (phone, message) do update set reply = excluded.reply, expires_at = excluded.expires_at`,
+    [phone, digest(messageId), toBytes(reply), until],
+  );
+}
+
+/** Stands beside the ids of messages; no gateway's id begins so. */
+const aliasOf = (like: string): string => `alike ${like}`;
 
 /** A message's id or an entry's key at a fixed length: gateways put no bound on their ids, an index row has one. */
 const digest = (id: string): Uint8Array => createHash('sha256').update(id).digest();

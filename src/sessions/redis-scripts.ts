@@ -9,16 +9,26 @@ export type RedisClient = Redis | Cluster;
 type OpenAnswer = readonly ['repeated', string] | readonly ['busy'] | readonly ['held', string | null];
 
 export interface SessionCommands {
-  openSession(reply: string, lock: string, session: string, token: string, lockMilliseconds: number): Promise<OpenAnswer>;
+  openSession(
+    reply: string,
+    lock: string,
+    session: string,
+    alike: string,
+    token: string,
+    lockMilliseconds: number,
+    replyMilliseconds: number,
+  ): Promise<OpenAnswer>;
   closeSession(
     reply: string,
     lock: string,
     session: string,
+    alike: string,
     token: string,
     sessionText: string,
     sessionMilliseconds: number,
     replyText: string,
     replyMilliseconds: number,
+    alikeMilliseconds: number,
   ): Promise<0 | 1>;
   releaseLock(lock: string, token: string): Promise<0 | 1>;
   keepEntries(order: string, entries: string, ...keysAndTexts: string[]): Promise<null>;
@@ -27,8 +37,8 @@ export interface SessionCommands {
 }
 
 const scripts = {
-  openSession: 'open-session-3.lua',
-  closeSession: 'close-session-3.lua',
+  openSession: 'open-session-4.lua',
+  closeSession: 'close-session-4.lua',
   releaseLock: 'release-lock-1.lua',
   keepEntries: 'keep-entries-2.lua',
   keptEntries: 'kept-entries-2.lua',

@@ -1,4 +1,4 @@
-// The Sessions port in Redis: three keys a phone and message, two for all that is kept, one script and one round trip a call.
+// The Sessions port in Redis: four keys a phone and message, two for all that is kept, one script and one round trip a call.
 // Redis runs a script alone, so "the lock is mine" and "write" cannot be separated. Time is Redis's own: each key of a phone
 // carries its expiry.
 // Next: scripts/*.lua, and embedded.ts, which does the same in SQL.
@@ -32,24 +32,28 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
   const commands = addSessionCommands(client);
 
   return {
-    async open(phone, messageId): Promise<Opened> {
-      const keys = sessionKeys(prefix, phone, messageId);
+    async open(phone, messageId, _now, like): Promise<Opened> {
+      const keys = sessionKeys(prefix, phone, messageId, like);
       const token = randomUUID();
+      const { lockMilliseconds, replyMilliseconds } = lifetimes;
       const [kind, text] = await orRemedy(
         client,
-        commands.openSession(keys.reply, keys.lock, keys.session, token, lifetimes.lockMilliseconds),
+        commands.openSession(keys.reply, keys.lock, keys.session, keys.alike, token, lockMilliseconds, replyMilliseconds),
       );
       if (kind === 'repeated') return { kind, reply: text };
       if (kind === 'busy') return { kind };
       return { kind, held: { phone, token, session: text } };
     },
 
-    async close(held: Held, messageId, session, reply): Promise<boolean> {
-      const keys = sessionKeys(prefix, held.phone, messageId);
+    async close(held: Held, messageId, session, reply, _now, like): Promise<boolean> {
+      const keys = sessionKeys(prefix, held.phone, messageId, like?.by);
       const { sessionMilliseconds, replyMilliseconds } = lifetimes;
       const written = await orRemedy(
         client,
-        commands.closeSession(keys.reply, keys.lock, keys.session, held.token, session, sessionMilliseconds, reply, replyMilliseconds),
+        commands.closeSession(
+          ...([keys.reply, keys.lock, keys.session, keys.alike, held.token, session] as const),
+          ...([sessionMilliseconds, reply, replyMilliseconds, like?.milliseconds ?? 0] as const),
+        ),
       );
       return written === 1;
     },
@@ -79,9 +83,10 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
 }
 
 /** The keys of one phone share the hash tag `{phone}`, and so a slot: Redis Cluster keeps them on one node. */
-export function sessionKeys(prefix: string, phone: string, messageId: string) {
+export function sessionKeys(prefix: string, phone: string, messageId: string, like?: string) {
   const tag = `${prefix}:{${phone}}`;
-  return { reply: `${tag}:reply:${messageId}`, lock: `${tag}:lock`, session: `${tag}:session` };
+  const reply = `${tag}:reply:${messageId}`;
+  return { reply, lock: `${tag}:lock`, session: `${tag}:session`, alike: like === undefined ? reply : `${tag}:alike:${like}` };
 }
 
 /** The order of what is kept, and the entries themselves: one slot for both. */

@@ -93,6 +93,7 @@ const environment = {
   SMS_API: gateway.url,
   REDIS_URL: redis.url,
   DATABASE_URL: postgres.url,
+  PIPIT_SAME_TEXT_SECONDS: '0',
   PIPIT_KEYS: `bench:${Buffer.alloc(32, 7).toString('base64')}`,
   PIPIT_MESSAGES_A_MINUTE: '1000',
 };

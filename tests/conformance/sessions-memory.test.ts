@@ -7,7 +7,7 @@ let now = Date.UTC(2026, 0, 1);
 const harness = {
   sessions: memorySessions(testLifetimes),
   now: () => now,
-  async runOut(what: 'lock' | 'session' | 'reply') {
+  async runOut(what: 'lock' | 'session' | 'reply' | 'alike') {
     now += testLifetimes[`${what}Milliseconds`];
   },
 };

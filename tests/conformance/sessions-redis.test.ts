@@ -106,7 +106,7 @@ function harnessOver(redis: RedisClient): SessionsHarness {
     sessions: redisSessions({ client: redis, ...testLifetimes }),
     now: () => 0,
     async runOut(what, phone, messageId) {
-      const key = sessionKeys('pipit', phone, messageId)[what];
+      const key = sessionKeys('pipit', phone, messageId, messageId)[what];
       const left = await redis.pttl(key);
       expect(left).toBeGreaterThan(0);
       expect(left).toBeLessThanOrEqual(testLifetimes[`${what}Milliseconds`]);

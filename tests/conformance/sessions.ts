@@ -9,12 +9,17 @@ import { alert, text } from './entries.ts';
 export interface SessionsHarness {
   readonly sessions: Sessions;
   now(): number;
-  /** Lets what is named run out, having made sure that it was to run out by itself. */
-  runOut(what: 'lock' | 'session' | 'reply', phone: string, messageId: string): Promise<void>;
+  /** Of `alike` the message's id is what messages are alike by. Lets what is named run out, having made sure that it was to run out by itself. */
+  runOut(what: 'lock' | 'session' | 'reply' | 'alike', phone: string, messageId: string): Promise<void>;
 }
 
 /** The lifetimes a harness must give its store: far apart, so that one running out leaves the longer ones. */
-export const testLifetimes = { lockMilliseconds: 10_000, replyMilliseconds: 60_000, sessionMilliseconds: 600_000 };
+export const testLifetimes = {
+  alikeMilliseconds: 6_000,
+  lockMilliseconds: 10_000,
+  replyMilliseconds: 60_000,
+  sessionMilliseconds: 600_000,
+};
 
 export async function openHeld({ sessions, now }: SessionsHarness, phone: string, messageId: string): Promise<Held> {
   const opened = await sessions.open(phone, messageId, now());
@@ -153,6 +158,35 @@ export function sessionsConformance(store: string, harness: () => SessionsHarnes
       await close(await openHeld(harness(), phone, 'm1'), 'm1', 's1', 'r1');
       await harness().runOut('reply', phone, 'm1');
       expect((await openHeld(harness(), phone, 'm1')).session).toBe('s1');
+    });
+
+    describe('a message like one that was just answered', () => {
+      const like = { by: 'words', milliseconds: testLifetimes.alikeMilliseconds };
+      const openAlike = (phone: string, id: string, by = like.by) => harness().sessions.open(phone, id, harness().now(), by);
+
+      async function answered(phone: string): Promise<void> {
+        const held = await openHeld(harness(), phone, 'm1');
+        await harness().sessions.close(held, 'm1', 's1', 'r1', harness().now(), like);
+      }
+
+      it('is answered the same whatever its id, and by that id from then on', async () => {
+        const phone = freshPhone();
+        await answered(phone);
+        expect(await openAlike(phone, 'm2')).toEqual({ kind: 'repeated', reply: 'r1' });
+        await harness().runOut('alike', phone, like.by);
+        expect(await openAlike(phone, 'm2')).toEqual({ kind: 'repeated', reply: 'r1' });
+        expect((await openAlike(phone, 'm3')).kind).toBe('held');
+      });
+
+      it('is another one with other words, of another phone, or where nothing says what it is like', async () => {
+        const phone = freshPhone();
+        await answered(phone);
+        expect((await openAlike(freshPhone(), 'm2')).kind).toBe('held');
+        const other = await openAlike(phone, 'm2', 'other words');
+        expect(other.kind).toBe('held');
+        if (other.kind === 'held') await harness().sessions.release(other.held);
+        expect((await open(phone, 'm3')).kind).toBe('held');
+      });
     });
 
     it.each([

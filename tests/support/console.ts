@@ -33,7 +33,7 @@ const silent = { info: () => {}, warn: () => {}, error: () => {} };
 
 export async function startConsole(env: Readonly<Record<string, string>> = {}): Promise<TestConsole> {
   execFileSync(process.execPath, ['src/console/client/bundle.mjs'], { cwd: top });
-  const read = readConfig({ PIPIT_DATA: 'memory', PIPIT_DEVELOPMENT: '1', PORT: '0', ...env }, top);
+  const read = readConfig({ PIPIT_DATA: 'memory', PIPIT_DEVELOPMENT: '1', PORT: '0', PIPIT_SAME_TEXT_SECONDS: '0', ...env }, top);
   if (read.kind !== 'config') throw new Error(read.faults.join('\n'));
   const programme = await openProgramme(read.config, silent, () => {});
   const pages = openConsole(read.config, programme, silent);

@@ -25,6 +25,7 @@ export function settingsWith(gatewayUrl: string): Environment {
     PIPIT_KEYS: `test:${Buffer.alloc(32, 7).toString('base64')}`,
     // The phones of these tests send faster than a person can.
     PIPIT_MESSAGES_A_MINUTE: '1000',
+    PIPIT_SAME_TEXT_SECONDS: '0',
   };
 }
 

@@ -21,20 +21,25 @@ export function memorySessions(lifetimes: Lifetimes = usualLifetimes): Sessions 
     return found !== undefined && found.until > now ? found.value : undefined;
   };
   return {
-    async open(phone, messageId, now): Promise<Opened> {
-      const reply = live(replies, `${phone} ${messageId}`, now);
-      if (reply !== undefined) return { kind: 'repeated', reply };
+    async open(phone, messageId, now, like): Promise<Opened> {
+      const own = live(replies, `${phone} ${messageId}`, now);
+      const reply = own ?? (like === undefined ? undefined : live(replies, `${phone} alike ${like}`, now));
+      if (reply !== undefined) {
+        if (own === undefined) replies.set(`${phone} ${messageId}`, { value: reply, until: now + lifetimes.replyMilliseconds });
+        return { kind: 'repeated', reply };
+      }
       if (live(locks, phone, now) !== undefined) return { kind: 'busy' };
       opened += 1;
       const token = String(opened);
       locks.set(phone, { value: token, until: now + lifetimes.lockMilliseconds });
       return { kind: 'held', held: { phone, token, session: live(sessions, phone, now) ?? null } };
     },
-    async close(held: Held, messageId, session, reply, now): Promise<boolean> {
+    async close(held: Held, messageId, session, reply, now, like): Promise<boolean> {
       if (live(locks, held.phone, now) !== held.token) return false;
       locks.delete(held.phone);
       sessions.set(held.phone, { value: session, until: now + lifetimes.sessionMilliseconds });
       replies.set(`${held.phone} ${messageId}`, { value: reply, until: now + lifetimes.replyMilliseconds });
+      if (like !== undefined) replies.set(`${held.phone} alike ${like.by}`, { value: reply, until: now + like.milliseconds });
       return true;
     },
     async release(held): Promise<void> {

@@ -3,11 +3,13 @@
 -- KEYS[1]  the reply remembered for this message
 -- KEYS[2]  the phone's lock
 -- KEYS[3]  the phone's session
+-- KEYS[4]  the reply remembered for a moment for a message like this one under any id
 -- ARGV[1]  the token the lock was taken with
 -- ARGV[2]  the session
 -- ARGV[3]  the session's time to live, milliseconds
 -- ARGV[4]  the reply
 -- ARGV[5]  the reply's time to live, milliseconds
+-- ARGV[6]  how long that moment is, milliseconds; 0: there is none
 --
 -- Returns  1 written | 0 the lock was no longer ours and nothing was written
 --
@@ -20,5 +22,8 @@ end
 
 redis.call('SET', KEYS[3], ARGV[2], 'PX', ARGV[3])
 redis.call('SET', KEYS[1], ARGV[4], 'PX', ARGV[5])
+if tonumber(ARGV[6]) > 0 then
+  redis.call('SET', KEYS[4], ARGV[4], 'PX', ARGV[6])
+end
 redis.call('DEL', KEYS[2])
 return 1
