@@ -1,25 +1,31 @@
 // The web server: which doors there are, and what a stranger gets. It binds no port (listen.ts does) and answers no message
-// itself (sms/webhook.ts, ussd/webhook.ts). Addresses are never logged: one of them holds the USSD secret.
+// itself (sms/webhook.ts, kannel/webhook.ts, ussd/webhook.ts). Addresses are never logged: one of them holds the USSD secret.
 
 import express, { type ErrorRequestHandler, type Express, type RequestHandler } from 'express';
 import helmet from 'helmet';
 import type { Door, DoorLog } from './door.ts';
 import { describeFault } from './fault.ts';
 import { readForm } from './form.ts';
+import type { KannelProof } from './kannel/proof.ts';
+import { KANNEL_STATUS_PATH, kannelStatus } from './kannel/status.ts';
+import { KANNEL_PATH, kannelWebhook, readText } from './kannel/webhook.ts';
+import type { Room } from './room.ts';
+import type { SecretProof } from './secret.ts';
 import type { SmsProof } from './sms/signature.ts';
 import { STATUS_PATH, type StatusDoor, statusWebhook } from './sms/status.ts';
 import { smsWebhook } from './sms/webhook.ts';
-import type { UssdProof } from './ussd/secret.ts';
 import { type UssdScreen, ussdWebhook } from './ussd/webhook.ts';
 import { type Watching, watchingDoors } from './watching/watching.ts';
 
 export interface ServerParts extends Door {
   /** Left out: there is no SMS door. */
   readonly sms?: SmsProof;
+  /** Left out: there are no doors for Kannel. */
+  readonly kannel?: { readonly proof: KannelProof; readonly room: Room };
   /** Left out: delivery reports are not taken. */
   readonly report?: StatusDoor['report'];
   /** Left out: there is no USSD door. */
-  readonly ussd?: UssdProof & UssdScreen;
+  readonly ussd?: SecretProof & UssdScreen;
   /** Left out: only /healthz is there. */
   readonly watching?: Watching;
   /** Other pages under a path of their own, such as the coordinator's. */
@@ -34,6 +40,8 @@ export function buildServer(parts: ServerParts): Express {
   watchingDoors(app, parts.watching);
   if (parts.sms) app.post('/sms', readForm(), smsWebhook(parts, parts.sms));
   if (parts.sms && parts.report) app.post(STATUS_PATH, readForm(), statusWebhook({ log: parts.log, report: parts.report }, parts.sms));
+  if (parts.kannel) app.post(KANNEL_PATH, readText(), kannelWebhook(parts, parts.kannel.proof, parts.kannel.room));
+  if (parts.kannel && parts.report) app.get(KANNEL_STATUS_PATH, kannelStatus({ log: parts.log, report: parts.report }, parts.kannel.proof));
   if (parts.ussd) app.post(['/ussd', '/ussd/:secret'], readForm(), ussdWebhook(parts, parts.ussd, parts.ussd));
   for (const [path, handler] of Object.entries(parts.mounts ?? {})) app.use(path, handler);
   app.use((_request, response) => {

@@ -1,5 +1,5 @@
 // Settings from the environment, read once and checked whole: a wrong one stops the start with its remedy.
-// Development opens doors that production keeps shut, and says so.
+// Next: serving-faults.ts, what must be set before phones are served.
 
 import { join } from 'node:path';
 import { z } from 'zod';
@@ -8,6 +8,11 @@ import { readSealingKeys, type SealingKeys } from '../register/sealing/keys.ts';
 const yes = z
   .enum(['1', '0'])
   .default('0')
+  .transform((value) => value === '1');
+
+const yesByDefault = z
+  .enum(['1', '0'])
+  .default('1')
   .transform((value) => value === '1');
 
 const environment = z.object({
@@ -23,10 +28,7 @@ const environment = z.object({
   PIPIT_ROSTER: z.string().optional(),
   PIPIT_ALLOW_DRAFTS: yes,
   /** Whether `pipit serve` does what is due as well; 0 where `pipit work` does. */
-  PIPIT_WORK: z
-    .enum(['1', '0'])
-    .default('1')
-    .transform((value) => value === '1'),
+  PIPIT_WORK: yesByDefault,
   PIPIT_DEVELOPMENT: yes,
   PIPIT_COUNTRY: z.string().length(2).optional(),
   PIPIT_SCREEN: z.coerce.number().int().min(60).max(182).default(182),
@@ -39,6 +41,29 @@ const environment = z.object({
   USSD_SECRET: z.string().min(16).optional(),
   /** So long after its answer the same text of a phone is the same message; 0: only its id says so. */
   PIPIT_SAME_TEXT_SECONDS: z.coerce.number().min(0).max(60).default(6),
+  /** Kannel's sendsms address; texts go out through it. */
+  PIPIT_KANNEL_URL: z.url({ protocol: /^https?$/ }).optional(),
+  PIPIT_KANNEL_USER: z.string().optional(),
+  PIPIT_KANNEL_PASSWORD: z.string().optional(),
+  /** What Kannel shows us. */
+  PIPIT_KANNEL_SECRET: z.string().min(16).optional(),
+  /** Where Kannel reaches us with delivery reports; PUBLIC_URL when left out. */
+  PIPIT_KANNEL_REACHES: z.url({ protocol: /^https?$/ }).optional(),
+  /** The centre that SMPP is spoken with: smpp://host:2775, or ssmpp://host:3550 over TLS. */
+  PIPIT_SMPP_URL: z.url({ protocol: /^ss?mpp$|^smpp$/ }).optional(),
+  PIPIT_SMPP_ID: z.string().max(15).optional(),
+  PIPIT_SMPP_PASSWORD: z.string().optional(),
+  PIPIT_SMPP_TYPE: z.string().max(12).default(''),
+  /** Whether `pipit serve` takes messages from the centre as well; 0 where another process does. */
+  PIPIT_SMPP_RECEIVES: yesByDefault,
+  /** Texts that the centre may have without having answered. */
+  PIPIT_SMPP_WINDOW: z.coerce.number().int().min(1).max(1000).default(10),
+  /** Texts that each process gives the gateway in a second. */
+  PIPIT_TEXTS_A_SECOND: z.coerce.number().int().min(1).max(1000).default(20),
+  /** Messages of Kannel, or of the centre, that each process answers at a time. */
+  PIPIT_MESSAGES_AT_A_TIME: z.coerce.number().int().min(1).max(10_000).default(100),
+  /** 1 lets texts cross a network unencrypted, where a tunnel does it. */
+  PIPIT_ALLOW_PLAIN_GATEWAY: yes,
   /** What one phone may send in a minute. */
   PIPIT_MESSAGES_A_MINUTE: z.coerce.number().int().min(20).max(1000).default(60),
   /** Names and card numbers stand sealed with them in the register. */
@@ -96,39 +121,4 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>, ro
       isProduction: values.NODE_ENV === 'production',
     },
   };
-}
-
-/** Over TLS, or never leaving this machine. */
-function isKeptFromOthers(address: string): boolean {
-  const { protocol, hostname } = new URL(address);
-  return protocol === 'https:' || ['localhost', '127.0.0.1', '[::1]'].includes(hostname);
-}
-
-/** What must be set before phones may be served, each fault with its remedy. Development needs none of it. */
-export function faultsOfServing(config: Config): string[] {
-  const faults: string[] = [];
-  if (config.isProduction) {
-    if (config.PIPIT_DEVELOPMENT)
-      faults.push('PIPIT_DEVELOPMENT=1 leaves the doors open and is refused when NODE_ENV=production. Unset one of the two.');
-    if (config.DATABASE_URL === undefined && !config.PIPIT_ALLOW_EMBEDDED) {
-      faults.push(
-        'DATABASE_URL is not set. The embedded database does not survive a power cut; set DATABASE_URL, or PIPIT_ALLOW_EMBEDDED=1 for one desk.',
-      );
-    }
-    if (config.PIPIT_KEYS === undefined) {
-      faults.push(
-        'PIPIT_KEYS is not set. Names and card numbers would stand readable in the register and in its copies: set PIPIT_KEYS=ID:KEY, such as 2026a:$(openssl rand -base64 32), and keep it apart from the copies.',
-      );
-    }
-    if (config.PUBLIC_URL !== undefined && !isKeptFromOthers(config.PUBLIC_URL)) {
-      faults.push('PUBLIC_URL is plain http. What workers text and who signs in would be readable on the way: set the https address.');
-    }
-  }
-  if (config.PIPIT_DEVELOPMENT) return faults;
-  if (config.PUBLIC_URL === undefined)
-    faults.push('PUBLIC_URL is not set. Signatures are checked against it: set it to the address that the gateway calls.');
-  if (config.SMS_TOKEN === undefined || config.SMS_ACCOUNT === undefined || config.SMS_FROM === undefined) {
-    faults.push('SMS_ACCOUNT, SMS_TOKEN and SMS_FROM are not all set. They are the gateway account, its token and your number.');
-  }
-  return faults;
 }

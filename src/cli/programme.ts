@@ -1,21 +1,17 @@
 // What a process that serves or works has open: the published files, the stores, the living roster, and the application over them.
 // Next: serve.ts, which adds the doors; work.ts, which only does what is due.
 
-import { twilioCompatibleSender } from '../channels/sms/send.ts';
-import { statusAddress } from '../channels/sms/status.ts';
-import { terminalSender } from '../channels/sms/terminal.ts';
-import type { SendText } from '../conversation/ports.ts';
-import { textReference } from '../conversation/text-reference.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { type Application, buildApplication, type Log, openStores, type Stores } from './application.ts';
-import { type Config, faultsOfServing } from './config.ts';
+import type { Config } from './config.ts';
 import { importWhenEmpty } from './first-roster.ts';
+import { openGateway } from './gateway.ts';
 import { type LivePublished, openLivePublished } from './live-published.ts';
 import { type LiveRoster, openLiveRoster } from './live-roster.ts';
+import { faultsOfServing } from './serving-faults.ts';
 
 /** How soon a roster that was imported and a set that was published are taken over. */
 const lookingPauseMilliseconds = 2_000;
-const gatewayTimeoutMilliseconds = 10_000;
 
 export interface Programme {
   readonly published: LivePublished;
@@ -40,11 +36,12 @@ export async function openProgramme(config: Config, log: Log, wake: () => void):
   const { roster, published } = await livingFrom(stores, config, log);
   const looking = setInterval(() => void Promise.all([roster.refresh(), published.refresh()]), lookingPauseMilliseconds);
   const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };
+  const gateway = openGateway(config);
   const application = buildApplication({
     stores,
     roster,
     published: published.current,
-    send: senderFor(config),
+    send: gateway.send,
     screen,
     sameTextMilliseconds: config.PIPIT_SAME_TEXT_SECONDS * 1_000,
     now: Date.now,
@@ -78,18 +75,4 @@ async function livingFrom(stores: Stores, config: Config, log: Log): Promise<Pic
     await stores.end();
     throw error;
   }
-}
-
-function senderFor(config: Config): SendText {
-  const { SMS_ACCOUNT: accountSid, SMS_TOKEN: authToken, SMS_FROM: from, PUBLIC_URL: publicUrl } = config;
-  if (accountSid === undefined || authToken === undefined || from === undefined)
-    return terminalSender((line) => process.stdout.write(`${line}\n`));
-  return twilioCompatibleSender({
-    baseUrl: config.SMS_API,
-    accountSid,
-    authToken,
-    from,
-    timeoutMilliseconds: gatewayTimeoutMilliseconds,
-    ...(publicUrl === undefined ? {} : { statusCallback: (key) => statusAddress(publicUrl, textReference(key)) }),
-  });
 }

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import pino from 'pino';
 import { listen } from '../channels/listen.ts';
+import { roomFor } from '../channels/room.ts';
 import { buildServer, type ServerParts } from '../channels/server.ts';
 import { answers } from '../channels/watching/answers.ts';
 import { openMeasures } from '../channels/watching/measures.ts';
@@ -14,6 +15,7 @@ import { fitsScreen } from '../messages/screens.ts';
 import { messageLimits } from '../sessions/message-limit.ts';
 import type { Config } from './config.ts';
 import { openConsole } from './console.ts';
+import { gatewaysIn } from './gateway-faults.ts';
 import { keepWorking, type Working } from './keep-working.ts';
 import { knowingNewNumbers } from './live-roster.ts';
 import { openProgramme, type Programme } from './programme.ts';
@@ -98,10 +100,21 @@ function screenOf({ published, roster, screen }: Programme): UssdScreen {
   };
 }
 
-function doorsFor(config: Config, screen: UssdScreen): Pick<ServerParts, 'sms' | 'ussd'> {
-  const sms = config.PIPIT_DEVELOPMENT
-    ? ({ verifySignature: false } as const)
-    : ({ verifySignature: true, authToken: config.SMS_TOKEN ?? '', publicUrl: config.PUBLIC_URL ?? '' } as const);
-  if (config.USSD_SECRET !== undefined) return { sms, ussd: { verifySecret: true, secret: config.USSD_SECRET, ...screen } };
-  return config.PIPIT_DEVELOPMENT ? { sms, ussd: { verifySecret: false, ...screen } } : { sms };
+function doorsFor(config: Config, screen: UssdScreen): Pick<ServerParts, 'sms' | 'kannel' | 'ussd'> {
+  return { ...smsDoors(config), ...ussdDoor(config, screen) };
+}
+
+/** That of the gateway that texts go out through; in development the twilio-compatible one as well. */
+function smsDoors(config: Config): Pick<ServerParts, 'sms' | 'kannel'> {
+  const [gateway] = gatewaysIn(config);
+  const room = roomFor(config.PIPIT_MESSAGES_AT_A_TIME);
+  if (config.PIPIT_DEVELOPMENT) return { sms: { verifySignature: false }, kannel: { proof: { verifySecret: false }, room } };
+  if (gateway === 'kannel') return { kannel: { proof: { verifySecret: true, secret: config.PIPIT_KANNEL_SECRET ?? '' }, room } };
+  if (gateway === 'smpp') return {};
+  return { sms: { verifySignature: true, authToken: config.SMS_TOKEN ?? '', publicUrl: config.PUBLIC_URL ?? '' } };
+}
+
+function ussdDoor(config: Config, screen: UssdScreen): Pick<ServerParts, 'ussd'> {
+  if (config.USSD_SECRET !== undefined) return { ussd: { verifySecret: true, secret: config.USSD_SECRET, ...screen } };
+  return config.PIPIT_DEVELOPMENT ? { ussd: { verifySecret: false, ...screen } } : {};
 }

@@ -26,6 +26,13 @@ const allowed: readonly Allowed[] = [
   { path: 'src/channels/sms/status.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
   { path: 'src/channels/sms/status.ts', text: 'not written; bring it again', because: refusal },
   { path: 'src/channels/ussd/webhook.ts', text: 'secret missing or wrong', because: refusal },
+  { path: 'src/channels/kannel/webhook.ts', text: 'secret missing or wrong', because: refusal },
+  { path: 'src/channels/kannel/webhook.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
+  { path: 'src/channels/kannel/webhook.ts', text: 'too many at once; bring it again', because: refusal },
+  { path: 'src/channels/kannel/webhook.ts', text: 'not answered; bring it again', because: refusal },
+  { path: 'src/channels/kannel/status.ts', text: 'secret missing or wrong', because: refusal },
+  { path: 'src/channels/kannel/status.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
+  { path: 'src/channels/kannel/status.ts', text: 'not written; bring it again', because: refusal },
   { path: 'src/channels/watching/watching.ts', text: 'token missing or wrong', because: refusal },
   { path: 'src/channels/ussd/webhook.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
 ];

@@ -1,7 +1,8 @@
 // What stops a start: settings that cannot be read, and combinations that would leave a door open in production, each with its remedy.
 
 import { describe, expect, it } from 'vitest';
-import { faultsOfServing, readConfig } from '../../src/cli/config.ts';
+import { readConfig } from '../../src/cli/config.ts';
+import { faultsOfServing } from '../../src/cli/serving-faults.ts';
 
 const keys = `2026:${Buffer.alloc(32, 7).toString('base64')}`;
 const safe = {
@@ -30,7 +31,7 @@ describe('a start', () => {
     ['names that stand readable', { PIPIT_KEYS: undefined }, /set PIPIT_KEYS=ID:KEY/],
     ['texts that are readable on the way', { PUBLIC_URL: 'http://pipit.example.org' }, /set the https address/],
     ['no address that signatures are checked against', { PUBLIC_URL: undefined }, /set it to the address/],
-    ['a gateway without a token', { SMS_TOKEN: undefined }, /SMS_ACCOUNT, SMS_TOKEN and SMS_FROM are not all set/],
+    ['a gateway without a token', { SMS_TOKEN: undefined }, /^SMS_TOKEN is not set, and the twilio-compatible gateway needs it/],
     ['a secret that can be guessed', { USSD_SECRET: 'short' }, /^USSD_SECRET: .*Set it anew/],
     ['a token for figures that can be guessed', { PIPIT_METRICS_TOKEN: 'short' }, /^PIPIT_METRICS_TOKEN: .*Set it anew/],
     ['a key that is none', { PIPIT_KEYS: '2026:short' }, /^PIPIT_KEYS: .*openssl rand -base64 32/],

@@ -1,5 +1,5 @@
 // A programme of invented people for the end-to-end tests and the bench: a roster with as many workers as are asked for,
-// one nurse or a few, and the English wording alone, so that what a reply says is known. Next: end-to-end-server.ts.
+// one nurse or a few, and the English wording alone unless it is said, so that what a reply says is known. Next: end-to-end-server.ts.
 
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -24,13 +24,17 @@ export interface Programme {
   remove(): void;
 }
 
-export function makeProgramme(workers: number, manyNurses = 1): Programme {
+/** Takes languages: of the workers in turn. */
+export function makeProgramme(workers: number, manyNurses = 1, languages: readonly string[] = ['en']): Programme {
   const folder = temporaryFolder();
   const locales = join(folder.path, 'locales');
   mkdirSync(locales);
-  symlinkSync(join(root, 'locales', 'en'), join(locales, 'en'));
+  for (const language of new Set(['en', ...languages])) symlinkSync(join(root, 'locales', language), join(locales, language));
   const worker = (number: number): string => `+2547006${String(number).padStart(5, '0')}`;
-  const people = Array.from({ length: workers }, (_, number) => `${worker(number)},Worker ${number},worker,marula,en`);
+  const people = Array.from(
+    { length: workers },
+    (_, number) => `${worker(number)},Worker ${number},worker,marula,${languages[number % languages.length]}`,
+  );
   const roster = join(folder.path, 'roster');
   mkdirSync(roster);
   const write = (table: string, lines: readonly string[]): void => writeFileSync(join(roster, `${table}.csv`), `${lines.join('\n')}\n`);

@@ -66,9 +66,9 @@ export interface ServerHere {
   stop(): Promise<void>;
 }
 
-/** Serves within this process. */
+/** Serves within this process, on a port that the system picks unless the environment names one. */
 export async function startServerHere(environment: Environment): Promise<ServerHere> {
-  const read = readConfig({ ...environment, PORT: '0' }, root);
+  const read = readConfig({ PORT: '0', ...environment }, root);
   if (read.kind === 'refused') throw new Error(read.faults.join('\n'));
   const serving = await serve(read.config);
   return { url: serving.url, stop: () => serving.close() };

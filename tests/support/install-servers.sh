@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Puts the servers and the browser that the tests need on this machine, where they are missing. Starts none: each test brings its
-# own up and down (redis-server.ts, postgres-server.ts, browser.ts). For Debian and its kin; elsewhere it names what to install by hand.
+# own up and down (redis-server.ts, postgres-server.ts, kannel-server.ts, browser.ts). For Debian and its kin; elsewhere it names what to install by hand.
 set -euo pipefail
 
 missing=()
@@ -8,6 +8,7 @@ command -v redis-server >/dev/null || missing+=(redis-server)
 # Debian keeps PostgreSQL's programs by version, off the PATH; elsewhere pg_config knows.
 compgen -G '/usr/lib/postgresql/*/bin/initdb' >/dev/null || [ -x "$(pg_config --bindir 2>/dev/null)/initdb" ] || missing+=(postgresql)
 [ -x /usr/bin/chromium ] || missing+=(chromium)
+[ -x /usr/sbin/bearerbox ] || missing+=(kannel)
 
 if [ ${#missing[@]} -eq 0 ]; then
   echo 'The servers and the browser that the tests start are here.'
@@ -15,7 +16,7 @@ if [ ${#missing[@]} -eq 0 ]; then
 fi
 
 give_up() {
-  echo "The tests need ${missing[*]}, and $1. Install Redis 6 or newer, PostgreSQL 15 or newer and Chromium (/usr/bin/chromium) by hand, and run this again." >&2
+  echo "The tests need ${missing[*]}, and $1. Install Redis 6 or newer, PostgreSQL 15 or newer, Chromium (/usr/bin/chromium) and Kannel 1.4 (/usr/sbin/bearerbox) by hand, and run this again." >&2
   exit 1
 }
 

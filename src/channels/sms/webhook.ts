@@ -1,15 +1,11 @@
 // The SMS door: parse, verify, normalise, hand on, answer in TwiML. Whose mistake it is decides the status: a post that
 // proves nothing is 403, a malformed one 400, our own fault 500 (the gateway then asks its fallback), and a worker who
-// sends too much gets silence, because a gateway counts a 429 as our failure. Next: signature.ts, then ussd/webhook.ts.
+// sends too much gets silence, because a gateway counts a 429 as our failure. Next: signature.ts, take-text.ts, then ussd/webhook.ts.
 
 import type { Request, RequestHandler, Response } from 'express';
-import { admitCaller } from '../caller.ts';
 import type { Door } from '../door.ts';
-import { describeFault } from '../fault.ts';
 import { formOf } from '../form.ts';
-import { maskPhone } from '../mask.ts';
-import { toPlainText } from '../plain-text.ts';
-import { readCarrierKeyword } from './carrier-keywords.ts';
+import { takeText } from '../take-text.ts';
 import { readSmsFields } from './fields.ts';
 import { checkSmsProof, isProven, type SmsProof } from './signature.ts';
 import { toTwiml } from './twiml.ts';
@@ -38,27 +34,9 @@ export function smsWebhook(door: Door, proof: SmsProof): RequestHandler {
       return;
     }
     const { MessageSid, From, Body, OptOutType } = read.fields;
-    const text = toPlainText(Body);
-    const keyword = readCarrierKeyword(text, OptOutType);
-    if (keyword !== undefined) {
-      // After an opt-out no alert reaches this phone, so somebody should hear of it.
-      door.log.warn({ from: maskPhone(From), keyword }, 'a carrier keyword; the carrier answers it');
-      sendTwiml(response, '');
-      return;
-    }
-    const caller = await admitCaller(door, From);
-    if (caller.kind !== 'admitted') {
-      sendTwiml(response, '');
-      return;
-    }
-    const id = `sms:${MessageSid}`;
-    try {
-      const outgoing = await door.receive({ channel: 'sms', from: caller.from, id, text });
-      sendTwiml(response, outgoing.text);
-    } catch (error) {
-      door.log.error({ from: maskPhone(caller.from), id, fault: describeFault(error) }, 'an SMS could not be answered');
-      response.status(500).type('text/plain').send('not answered; try the fallback');
-    }
+    const taken = await takeText(door, { from: From, id: `sms:${MessageSid}`, text: Body, optOutType: OptOutType });
+    if (taken.kind === 'answered') sendTwiml(response, taken.text);
+    else response.status(500).type('text/plain').send('not answered; try the fallback');
   };
 }
 

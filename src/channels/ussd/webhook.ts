@@ -10,9 +10,11 @@ import { describeFault } from '../fault.ts';
 import { formOf } from '../form.ts';
 import { maskPhone } from '../mask.ts';
 import { toPlainText } from '../plain-text.ts';
+import { checkSecretProof, isSecret, type SecretProof } from '../secret.ts';
 import { readUssdFields, type UssdFields, ussdMessageId } from './fields.ts';
 import { cutToScreen, type Fits, toUssdBody } from './reply.ts';
-import { checkUssdProof, isSecret, SECRET_HEADER, type UssdProof } from './secret.ts';
+
+const SECRET_HEADER = 'x-gateway-secret';
 
 export interface UssdScreen {
   readonly fits: Fits;
@@ -25,10 +27,10 @@ export interface UssdScreen {
 /**
  * Answers `POST /ussd` and `POST /ussd/:secret`, after the form was read.
  *
- * Errors   a secret that could be guessed stops the start; see {@link checkUssdProof}.
+ * Errors   a secret that could be guessed stops the start; see {@link checkSecretProof}.
  */
-export function ussdWebhook(door: Door, proof: UssdProof, screen: UssdScreen): RequestHandler {
-  checkUssdProof(proof);
+export function ussdWebhook(door: Door, proof: SecretProof, screen: UssdScreen): RequestHandler {
+  checkSecretProof(proof, 'USSD');
   if (!proof.verifySecret) door.log.warn('THE USSD SECRET IS NOT CHECKED: anyone can speak as any worker. For development only.');
 
   return async (request, response) => {
@@ -68,7 +70,7 @@ async function answer(door: Door, screen: UssdScreen, fields: UssdFields): Promi
   }
 }
 
-function isFromGateway(door: Door, proof: UssdProof, request: Request): boolean {
+function isFromGateway(door: Door, proof: SecretProof, request: Request): boolean {
   if (!proof.verifySecret) {
     door.log.warn('a USSD post was taken without checking its secret');
     return true;

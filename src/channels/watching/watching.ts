@@ -2,7 +2,7 @@
 // who have the token. Next: measures.ts.
 
 import type { Express } from 'express';
-import { isSecret } from '../ussd/secret.ts';
+import { isSecret } from '../secret.ts';
 import type { Measures } from './measures.ts';
 
 export interface Watching {

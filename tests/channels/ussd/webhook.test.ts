@@ -1,7 +1,7 @@
 // What the USSD door hands on, and what it answers. Unhappy posts first.
 
 import { describe, expect, test } from 'vitest';
-import { checkUssdProof } from '../../../src/channels/ussd/secret.ts';
+import { checkSecretProof } from '../../../src/channels/secret.ts';
 import { type Answer, openDoors, postForm, SECRET, WORKER } from '../../support/channel-doors.ts';
 
 function keyed(fields: Readonly<Record<string, string>> = {}): Record<string, string> {
@@ -38,7 +38,7 @@ describe('the secret', () => {
   });
 
   test.each(['', 'short', '123456789012345'])('"%s" could be guessed and stops the start', (secret) => {
-    expect(() => checkUssdProof({ verifySecret: true, secret })).toThrow('openssl rand');
+    expect(() => checkSecretProof({ verifySecret: true, secret }, 'USSD')).toThrow('openssl rand');
   });
 });
 

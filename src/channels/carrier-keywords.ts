@@ -1,5 +1,5 @@
 // Words that a carrier or gateway answers itself when they are the whole message. They reach us as well, and a second
-// answer from us would be wrong, or refused. No dialog may use one of them. Next: webhook.ts.
+// answer from us would be wrong, or refused. No dialog may use one of them. Next: take-text.ts.
 
 /** Opt-out: later texts to this phone fail until it opts in again. */
 const OPT_OUT: ReadonlySet<string> = new Set(['STOP', 'STOPALL', 'UNSUBSCRIBE', 'CANCEL', 'END', 'QUIT', 'REVOKE', 'OPTOUT']);
