@@ -1,6 +1,7 @@
 // The gateway that texts go out through, as the settings choose it. Next: gateway-faults.ts; programme.ts, which opens it.
 
 import { randomUUID } from 'node:crypto';
+import type { DoorLog } from '../channels/door.ts';
 import { kannelSender } from '../channels/kannel/send.ts';
 import { paced } from '../channels/pace.ts';
 import { twilioCompatibleSender } from '../channels/sms/send.ts';
@@ -11,22 +12,31 @@ import type { SendText } from '../conversation/ports.ts';
 import { textReference } from '../conversation/text-reference.ts';
 import type { Config } from './config.ts';
 import { faultsOfGateways, type GatewayKind, gatewaysIn } from './gateway-faults.ts';
+import { type SmppGateway, smppGateway } from './smpp-gateway.ts';
 
 const timeoutMilliseconds = 10_000;
 
 export interface Gateway {
   readonly send: SendText;
+  /** Where SMPP is spoken: to be opened by whoever has a door for it, or has none. */
+  readonly smpp?: SmppGateway;
+  close(): Promise<void>;
 }
 
 /** Without a gateway, which only development allows, texts go to the terminal. */
-export function openGateway(config: Config): Gateway {
+export function openGateway(config: Config, log: DoorLog): Gateway {
   const [kind] = gatewaysIn(config);
-  if (kind === undefined || config.SMS_FROM === undefined || faultsOfGateways(config).length > 0)
-    return { send: terminalSender((line) => process.stdout.write(`${line}\n`)) };
-  return { send: paced(senders[kind](config, config.SMS_FROM), config.PIPIT_TEXTS_A_SECOND, machineTiming) };
+  const { SMS_FROM: from } = config;
+  const close = async (): Promise<void> => {};
+  if (kind === undefined || from === undefined || faultsOfGateways(config).length > 0)
+    return { send: terminalSender((line) => process.stdout.write(`${line}\n`)), close };
+  const pace = (send: SendText): SendText => paced(send, config.PIPIT_TEXTS_A_SECOND, machineTiming);
+  if (kind !== 'smpp') return { send: pace(senders[kind](config, from)), close };
+  const smpp = smppGateway(config, from, log);
+  return { send: pace(smpp.send), smpp, close: smpp.close };
 }
 
-const senders: Readonly<Record<GatewayKind, (config: Config, from: string) => SendText>> = {
+const senders: Readonly<Record<Exclude<GatewayKind, 'smpp'>, (config: Config, from: string) => SendText>> = {
   'twilio-compatible': (config, from) => {
     const { PUBLIC_URL: publicUrl } = config;
     return twilioCompatibleSender({
@@ -50,8 +60,5 @@ const senders: Readonly<Record<GatewayKind, (config: Config, from: string) => Se
       timeoutMilliseconds,
       ...(baseUrl === undefined || secret === undefined ? {} : { reports: { baseUrl, secret, reference: textReference } }),
     });
-  },
-  smpp: () => {
-    throw new Error('SMPP is not spoken yet. Leave out PIPIT_SMPP_URL.');
   },
 };

@@ -1,11 +1,12 @@
 // What a process that serves or works has open: the published files, the stores, the living roster, and the application over them.
 // Next: serve.ts, which adds the doors; work.ts, which only does what is due.
 
+import type { DoorLog } from '../channels/door.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { type Application, buildApplication, type Log, openStores, type Stores } from './application.ts';
 import type { Config } from './config.ts';
 import { importWhenEmpty } from './first-roster.ts';
-import { openGateway } from './gateway.ts';
+import { type Gateway, openGateway } from './gateway.ts';
 import { type LivePublished, openLivePublished } from './live-published.ts';
 import { type LiveRoster, openLiveRoster } from './live-roster.ts';
 import { faultsOfServing } from './serving-faults.ts';
@@ -19,6 +20,7 @@ export interface Programme {
   readonly roster: LiveRoster;
   readonly screen: ScreenLimit;
   readonly application: Application;
+  readonly gateway: Gateway;
   close(): Promise<void>;
 }
 
@@ -28,7 +30,7 @@ export interface Programme {
  * Takes    wake: called when a message may have left something to do.
  * Errors   what stops the start, each fault with its remedy, as one Error; nothing stays open.
  */
-export async function openProgramme(config: Config, log: Log, wake: () => void): Promise<Programme> {
+export async function openProgramme(config: Config, log: DoorLog, wake: () => void): Promise<Programme> {
   const faults = faultsOfServing(config);
   if (faults.length > 0) throw new Error(`Not started:\n- ${faults.join('\n- ')}`);
   const { REDIS_URL: redisUrl, DATABASE_URL: databaseUrl, PIPIT_DATA: data, PIPIT_KEYS: keys } = config;
@@ -36,7 +38,7 @@ export async function openProgramme(config: Config, log: Log, wake: () => void):
   const { roster, published } = await livingFrom(stores, config, log);
   const looking = setInterval(() => void Promise.all([roster.refresh(), published.refresh()]), lookingPauseMilliseconds);
   const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };
-  const gateway = openGateway(config);
+  const gateway = openGateway(config, log);
   const application = buildApplication({
     stores,
     roster,
@@ -56,8 +58,10 @@ export async function openProgramme(config: Config, log: Log, wake: () => void):
     roster,
     screen,
     application,
+    gateway,
     close: async () => {
       clearInterval(looking);
+      await gateway.close();
       await stores.end();
     },
   };

@@ -1,12 +1,16 @@
 // `pipit serve`: the webhooks on a loopback port, and what is due beside them. Stops on SIGTERM or SIGINT after the turns in
 // flight are answered. Next: programme.ts, what stands behind the doors; work.ts, the same without doors.
 
+import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import pino from 'pino';
+import { toE164 } from '../channels/caller.ts';
 import { listen } from '../channels/listen.ts';
 import { roomFor } from '../channels/room.ts';
 import { buildServer, type ServerParts } from '../channels/server.ts';
+import { smppDoor } from '../channels/smpp/door.ts';
+import { machineTiming } from '../channels/timing.ts';
 import { answers } from '../channels/watching/answers.ts';
 import { openMeasures } from '../channels/watching/measures.ts';
 import { root as consoleRoot } from '../console/route.ts';
@@ -43,6 +47,7 @@ export async function serve(config: Config): Promise<Serving> {
     phone: { messages: config.PIPIT_MESSAGES_A_MINUTE, seconds: 60 },
     stranger: strangersMessages,
   });
+  const screen = screenOf(programme);
   const parts: ServerParts = {
     receive: measures.measured(
       knowingNewNumbers(application.receive, roster, (milliseconds) => pause(milliseconds, undefined, { ref: false })),
@@ -56,10 +61,12 @@ export async function serve(config: Config): Promise<Serving> {
     report: (reference, report) => stores.register.reportText(reference, report, Date.now()),
     log,
     ...(config.PIPIT_COUNTRY === undefined ? {} : { defaultCountry: config.PIPIT_COUNTRY as NonNullable<ServerParts['defaultCountry']> }),
-    ...doorsFor(config, screenOf(programme)),
+    ...doorsFor(config, screen),
     mounts: { [consoleRoot]: pages.handler },
   };
+  const smpp = openSmpp(config, programme, parts, screen);
   const closeBehind = async (): Promise<void> => {
+    await smpp?.drain();
     await working?.stop();
     await pages.end();
     await endLimits();
@@ -71,6 +78,7 @@ export async function serve(config: Config): Promise<Serving> {
     throw error;
   });
   log.info({ url: listening.url, version: published.current().published.version, flows: join(config.flows) }, 'pipit is listening');
+  smpp?.open();
   return {
     url: listening.url,
     close: async () => {
@@ -98,6 +106,32 @@ function screenOf({ published, roster, screen }: Programme): UssdScreen {
     busyText: (phone) => speak(phone, 'system.busy'),
     brokenText: (phone) => speak(phone, 'system.failed'),
   };
+}
+
+/** The door to the centre, where SMPP is spoken; it is opened when all else stands. */
+function openSmpp(
+  config: Config,
+  { gateway, stores }: Programme,
+  parts: ServerParts,
+  screen: UssdScreen,
+): { open(): void; drain(): Promise<void> } | undefined {
+  const { smpp } = gateway;
+  if (smpp === undefined) return undefined;
+  if (!config.PIPIT_SMPP_RECEIVES) return { open: () => smpp.open(), drain: async () => {} };
+  const door = smppDoor({
+    ...parts,
+    submit: smpp.submit,
+    screen,
+    room: roomFor(config.PIPIT_MESSAGES_AT_A_TIME),
+    receipts: {
+      report: (reference, report) => stores.register.reportText(reference, report, Date.now()),
+      textSentAs: (gatewayId, to) => stores.register.textSentAs(gatewayId, to),
+      toE164: (raw) => toE164(raw, parts.defaultCountry),
+    },
+    timing: machineTiming,
+    process: randomUUID().slice(0, 8),
+  });
+  return { open: () => smpp.open(door), drain: () => door.drain() };
 }
 
 function doorsFor(config: Config, screen: UssdScreen): Pick<ServerParts, 'sms' | 'kannel' | 'ussd'> {

@@ -14,6 +14,7 @@ export async function work(config: Config): Promise<AtWork> {
   const log = pino();
   const programme = await openProgramme(config, log, () => working.wake());
   const working = keepWorking(() => programme.application.sendDue(), log);
+  programme.gateway.smpp?.open();
   working.wake();
   log.info({ version: programme.published.current().published.version }, 'pipit is at work');
   return {

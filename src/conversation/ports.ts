@@ -28,8 +28,13 @@ export interface Incoming {
   readonly from: string;
   /** The same id is the same message, however often it is delivered. */
   readonly id: string;
-  /** SMS: the body. USSD: all that was keyed since the dial, joined by `*`, as the gateway sent it. */
+  /** SMS: the body. USSD: what was keyed, as the gateway sent it; see {@link Incoming.keyed}. */
   readonly text: string;
+  /**
+   * USSD: what the text is. Left out: all that was keyed since the dial, joined by `*`. `dialled`: the call begins, and what was
+   * dialled is no answer. `answer`: the answer to the last screen alone.
+   */
+  readonly keyed?: 'dialled' | 'answer';
   /** USSD: the gateway's id of this call. */
   readonly dial?: string;
 }
@@ -143,6 +148,8 @@ export interface Register {
   settleText(key: string, sent: Sent, at: number): Promise<void>;
   /** What the gateway reports of a text, by its reference (text-reference.ts). Delivered is final; reports may come twice, late, or early. */
   reportText(reference: string, report: DeliveryReport, at: number): Promise<void>;
+  /** The reference of the text to this phone that the gateway gave this id; null: of none. */
+  textSentAs(gatewayId: string, to: string): Promise<string | null>;
   /**
    * Urgent texts that were lost and of which nobody was told yet; each is told of once, by texts that are written in the same
    * transaction. A text that itself tells of a lost one is not told of.

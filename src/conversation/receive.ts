@@ -17,7 +17,7 @@ import type { Facility, Held, Incoming, Like, Outgoing, Person, Receive, Registe
 import { keepCounted, record } from './record.ts';
 import { speaker } from './speak.ts';
 import { readSession, writeSession } from './stored-session.ts';
-import { keyedLast } from './ussd-input.ts';
+import { type Keyed, keyedAlone, keyedLast } from './ussd-input.ts';
 import { openAlertFor, takeWorkerTurn } from './worker-turn.ts';
 
 export interface ReceiveParts {
@@ -144,7 +144,7 @@ async function answerAsWorker(
   parts: ReceiveParts,
 ): Promise<Answered> {
   const { catalogues } = parts.published();
-  const keyed = incoming.dial === undefined ? null : keyedLast(before.dial, incoming.dial, incoming.text);
+  const keyed = keyedIn(before, incoming);
   const dialled = keyed?.kind === 'dialled';
   const text = keyed === null ? incoming.text : keyed.kind === 'answer' ? keyed.text : '';
   const said = { text, caller: callerOf(person, facility, incoming.id, parts.roster, now), dialled };
@@ -164,6 +164,12 @@ async function answerAsWorker(
   const session = incoming.dial === undefined ? paged : { ...paged, dial: { id: incoming.dial, keyed: incoming.text } };
   const hasRecorded = hasRelayed || (owed.length > 0 && recorded.where === 'register');
   return { outgoing, session, hasRecorded, isLost: recorded.where === 'nowhere' };
+}
+
+/** Null: it is no call. */
+function keyedIn(before: Session, { dial, keyed, text }: Incoming): Keyed | null {
+  if (dial === undefined) return null;
+  return keyed === undefined ? keyedLast(before.dial, dial, text) : keyedAlone(before.dial, dial, keyed === 'dialled', text);
 }
 
 function callerOf(person: Person, facility: Facility, message: string, roster: Roster, now: number): Caller {

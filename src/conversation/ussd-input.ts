@@ -1,5 +1,5 @@
 // What was keyed last in a USSD call. Gateways send all that was keyed since the dial, joined by `*`; keeping that text and
-// taking what was added lets an answer hold a `*` itself, as 36*8 on a keypad without a full stop. Pure.
+// taking what was added lets an answer hold a `*` itself, as 36*8 on a keypad without a full stop. Others send each answer alone. Pure.
 
 export interface Dial {
   readonly id: string;
@@ -16,4 +16,10 @@ export function keyedLast(before: Dial | undefined, id: string, keyed: string): 
   const prefix = `${before.keyed}*`;
   // A gateway that dropped an earlier part: the last piece is the best that can be known.
   return { kind: 'answer', text: keyed.startsWith(prefix) ? keyed.slice(prefix.length) : keyed.slice(keyed.lastIndexOf('*') + 1) };
+}
+
+/** Of a gateway that sends each answer alone. Takes begins: it says that the call was just dialled. */
+export function keyedAlone(before: Dial | undefined, id: string, begins: boolean, keyed: string): Keyed {
+  // An answer in a call that this session does not know answers a question that it did not ask.
+  return begins || before?.id !== id ? { kind: 'dialled' } : { kind: 'answer', text: keyed };
 }

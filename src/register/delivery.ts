@@ -35,6 +35,15 @@ export async function reportText(sql: Sql, reference: string, report: DeliveryRe
   } else if (isNewsOfFailed(text, gatewayId)) await fail(sql, key, report.reason, gatewayId, text, at, resending);
 }
 
+/** The reference of the text to this phone that the gateway gave this id; null: of none. */
+export async function textSentAs(sql: Sql, gatewayId: string, to: string): Promise<string | null> {
+  const [text] = await sql.query<{ readonly reference: string }>(
+    'select md5(key) as reference from texts_out where gateway_id = $1 and recipient = $2 order by settled_at desc limit 1',
+    [storableText(gatewayId), storableText(to)],
+  );
+  return text?.reference ?? null;
+}
+
 function settle(sql: Sql, key: string, state: 'sent' | 'delivered', gatewayId: string | null, at: number): Promise<unknown> {
   return sql.query(
     `update texts_out set state = $2, gateway_id = coalesce(gateway_id, $3), reason = null, settled_at = $4, reported_at = $4 where key = $1`,

@@ -8,7 +8,7 @@ import { lockBabies } from './babies.ts';
 import { findBabies, listBabies } from './baby-records.ts';
 import { begunDue, settleBegun } from './begun.ts';
 import type { Database } from './database.ts';
-import { reportText } from './delivery.ts';
+import { reportText, textSentAs } from './delivery.ts';
 import { recordEntries } from './entries.ts';
 import { tellOfLost } from './lost-texts.ts';
 import { findReferrals } from './referrals.ts';
@@ -38,6 +38,7 @@ export function registerIn(database: Database, resending: Resending = usualResen
     beginSending: (key, at) => beginSending(database, key, at),
     settleText: (key, sent, at) => database.transaction((sql) => settleText(sql, key, sent, at, resending)),
     reportText: (reference, report, at) => database.transaction((sql) => reportText(sql, reference, report, at, resending)),
+    textSentAs: (gatewayId, to) => textSentAs(database, gatewayId, to),
     begunDue: (at, limit) => begunDue(database, at, limit),
     settleBegun: (key, look) => settleBegun(database, key, look),
     tellOfLost: (at, limit, tell) => tellOfLost(database, at, limit, tell),

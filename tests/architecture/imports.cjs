@@ -61,7 +61,7 @@ const clients = [
   { packages: ['ioredis'], folders: ['sessions'] },
   { packages: ['pg', '@electric-sql/pglite'], folders: ['register'] },
   { packages: ['express', 'body-parser', 'helmet'], folders: ['channels', 'console'] },
-  { packages: ['twilio'], folders: ['channels'] },
+  { packages: ['twilio', 'smpp'], folders: ['channels'] },
 ];
 
 const inPackages = (names) => `node_modules/(${names.join('|')})/`;

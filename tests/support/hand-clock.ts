@@ -5,8 +5,8 @@ import type { Timing } from '../../src/channels/timing.ts';
 export interface HandClock extends Timing {
   /** Moves it on; lets go what was waited for by then, each with all that follows from it at once. */
   move(milliseconds: number): Promise<void>;
-  /** Waits that are not over. */
-  waiting(): number;
+  /** How long each wait that is not over still takes. */
+  pauses(): number[];
 }
 
 export function handClock(at = 1_795_000_000_000): HandClock {
@@ -33,6 +33,6 @@ export function handClock(at = 1_795_000_000_000): HandClock {
       }
       now = end;
     },
-    waiting: () => waits.length,
+    pauses: () => waits.map((one) => one.at - now),
   };
 }

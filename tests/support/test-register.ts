@@ -69,6 +69,7 @@ export function openTestRegister(): TestRegister {
     beginSending: call('beginSending'),
     settleText: call('settleText'),
     reportText: call('reportText'),
+    textSentAs: call('textSentAs'),
     begunDue: call('begunDue'),
     settleBegun: call('settleBegun'),
     tellOfLost: call('tellOfLost'),
