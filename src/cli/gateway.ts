@@ -30,10 +30,9 @@ export function openGateway(config: Config, log: DoorLog): Gateway {
   const close = async (): Promise<void> => {};
   if (kind === undefined || from === undefined || faultsOfGateways(config).length > 0)
     return { send: terminalSender((line) => process.stdout.write(`${line}\n`)), close };
-  const pace = (send: SendText): SendText => paced(send, config.PIPIT_TEXTS_A_SECOND, machineTiming);
-  if (kind !== 'smpp') return { send: pace(senders[kind](config, from)), close };
+  if (kind !== 'smpp') return { send: paced(senders[kind](config, from), config.PIPIT_TEXTS_A_SECOND, machineTiming), close };
   const smpp = smppGateway(config, from, log);
-  return { send: pace(smpp.send), smpp, close: smpp.close };
+  return { send: smpp.send, smpp, close: smpp.close };
 }
 
 const senders: Readonly<Record<Exclude<GatewayKind, 'smpp'>, (config: Config, from: string) => SendText>> = {

@@ -2,6 +2,7 @@
 // Next: gateway.ts; serve.ts, which brings the door.
 
 import type { DoorLog } from '../channels/door.ts';
+import { turnstile } from '../channels/pace.ts';
 import type { SmppDoor } from '../channels/smpp/door.ts';
 import { keepLink } from '../channels/smpp/link.ts';
 import { smppSender } from '../channels/smpp/send.ts';
@@ -49,7 +50,13 @@ export function smppGateway(config: Config, from: string, log: DoorLog): SmppGat
     log,
     lost: () => door?.linkLost(),
   });
-  const submit = submitter(link, config.PIPIT_SMPP_WINDOW, timing);
+  const pass = turnstile(config.PIPIT_TEXTS_A_SECOND, timing);
+  const submitAtOnce = submitter(link, config.PIPIT_SMPP_WINDOW, timing);
+  // Replies and screens are submits as well, and the contract counts them all.
+  const submit: Submit = async (fields) => {
+    await pass();
+    return submitAtOnce(fields);
+  };
   return {
     send: smppSender(submit, from),
     submit,

@@ -158,6 +158,17 @@ export function reportsConformance(store: string, harness: () => RegisterHarness
       expect(row).toEqual({ reason: '30003', reported_at: noon + 500 });
     });
 
+    it('that name a text by the id of the gateway alone find it, at the phone that it went to', async () => {
+      const [entry, other] = [text(), text({ to: '+254700000009' })];
+      const { register } = harness();
+      await register.record([entry, other]);
+      for (const { key } of [entry, other]) await register.settleText(key, { kind: 'sent', gatewayId: 'the-same-id' }, noon);
+      expect(await register.textSentAs('the-same-id', entry.to)).toBe(textReference(entry.key));
+      expect(await register.textSentAs('the-same-id', other.to)).toBe(textReference(other.key));
+      expect(await register.textSentAs('the-same-id', '+254700000010')).toBeNull();
+      expect(await register.textSentAs('another-id\0', entry.to)).toBeNull();
+    });
+
     it('of a text that nobody queued do no harm', async () => {
       await expect(harness().register.reportText(textReference('no-such-text'), { kind: 'delivered' }, noon)).resolves.toBeUndefined();
     });

@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Dial, keyedLast } from '../../src/conversation/ussd-input.ts';
+import { type Dial, keyedAlone, keyedLast } from '../../src/conversation/ussd-input.ts';
 
 const dialled = { kind: 'dialled' };
 const answer = (text: string) => ({ kind: 'answer', text });
@@ -43,5 +43,20 @@ describe('what was keyed last', () => {
         }
       }),
     );
+  });
+});
+
+describe('what was keyed, of a gateway that sends each answer alone', () => {
+  it.each<[string, Dial | undefined, boolean, string, object]>([
+    ['a dial, whatever it carried', undefined, true, '*384*1#', dialled],
+    ['a new dial under the id of the call before', call('0'), true, '0', dialled],
+    ['an answer', call('*384#'), false, '1', answer('1')],
+    ['the same answer again', call('0'), false, '0', answer('0')],
+    ['an answer with stars', call('1'), false, '36*8', answer('36*8')],
+    ['an empty answer', call('1'), false, '', answer('')],
+    ['an answer in a call that the session does not know', { id: 'call-0', keyed: '1' }, false, '0', dialled],
+    ['an answer after a text came in between', undefined, false, '0', dialled],
+  ])('%s', (_, before, begins, keyed, wanted) => {
+    expect(keyedAlone(before, 'call-1', begins, keyed)).toEqual(wanted);
   });
 });

@@ -22,6 +22,8 @@ export function handClock(at = 1_795_000_000_000): HandClock {
       };
     },
     move: async (milliseconds) => {
+      // What was begun just now gets as far as it can before time passes.
+      await new Promise(setImmediate);
       const end = now + milliseconds;
       for (;;) {
         const [next] = waits.filter((one) => one.at <= end).sort((one, other) => one.at - other.at);
