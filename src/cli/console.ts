@@ -40,7 +40,7 @@ export function openConsole(config: Config, programme: Programme, log: ConsolePa
       publications: stores.publications,
       publishing: {
         publish: (files, after, author) => seen(publishFiles(files, after, authored(author), publishing)),
-        undo: (author, to) => seen(undo(authored(author), publishing, to)),
+        undo: (after, author, to) => seen(undo(authored(author), publishing, to, after)),
       },
       watch: stores.watch,
       workshop,
@@ -48,10 +48,10 @@ export function openConsole(config: Config, programme: Programme, log: ConsolePa
       roster,
       rosterEdits: {
         read: stores.roster.read,
-        import: async (data, by) => {
-          const changes = await stores.roster.import(data, by, Date.now());
+        import: async (data, by, before) => {
+          const changes = await stores.roster.importAfter(before, data, by, Date.now());
           await roster.refresh();
-          return changes.length;
+          return changes?.length ?? null;
         },
       },
       receive: application.receive,

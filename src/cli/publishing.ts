@@ -55,9 +55,10 @@ export type Undone =
  * Brings the files of an earlier publication back, as a new one.
  *
  * Takes    to: its number; left out, that before the one in force, or what that one brought back in its place.
+ *          seen: what is in force in the author's eyes; left out, whatever is.
  */
-export async function undo(author: Author, { store, prove }: PublishingParts, to?: number): Promise<Undone> {
-  const after = await store.last();
+export async function undo(author: Author, { store, prove }: PublishingParts, to?: number, seen?: number): Promise<Undone> {
+  const after = seen ?? (await store.last());
   const number = to ?? after - 1;
   if (!Number.isInteger(number) || number < 1 || number > after) return { kind: 'unknown' };
   if (number === after) return { kind: 'same', number };

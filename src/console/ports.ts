@@ -98,8 +98,8 @@ export interface Publishing {
     after: number,
     author: { readonly by: string; readonly note: string | null },
   ): Promise<PublishedOutcome>;
-  /** Takes  to: a number; left out, what was in force before. */
-  undo(author: { readonly by: string; readonly note: string | null }, to?: number): Promise<PublishedOutcome>;
+  /** Takes  after: what is in force in the author's eyes. to: a number; left out, what was in force before. */
+  undo(after: number, author: { readonly by: string; readonly note: string | null }, to?: number): Promise<PublishedOutcome>;
 }
 
 export interface LiveRosterView extends Roster {
@@ -110,8 +110,8 @@ export interface LiveRosterView extends Roster {
 export interface RosterEdits {
   /** Number of the last import; 0 before the first. */
   read(): Promise<{ readonly number: number; readonly data: RosterData }>;
-  /** How many lines it changed; 0: nothing was written. */
-  import(data: RosterData, by: string): Promise<number>;
+  /** How many lines it changed; 0: nothing was written. Null: there is a later import than was seen, and nothing was written. */
+  import(data: RosterData, by: string, seen: number): Promise<number | null>;
 }
 
 export interface ConsoleParts {

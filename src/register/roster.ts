@@ -21,6 +21,8 @@ export interface RosterStore {
   read(): Promise<StoredRoster>;
   /** Puts this roster in place of the one there is; what changed. Nothing is written when nothing does. */
   import(data: RosterData, by: string, at: number): Promise<readonly RosterChange[]>;
+  /** The same, unless there was an import after the one that was seen; null: there was. */
+  importAfter(seen: number, data: RosterData, by: string, at: number): Promise<readonly RosterChange[] | null>;
   /** The same, unless somebody is on the roster already; true when it was done. Of several processes one does it. */
   importFirst(data: RosterData, by: string, at: number): Promise<boolean>;
 }
@@ -38,6 +40,11 @@ export function rosterStoreIn(database: Database): RosterStore {
       database.transaction(async (sql) => {
         await lockRoster(sql);
         return importInto(sql, data, by, at);
+      }),
+    importAfter: (seen, data, by, at) =>
+      database.transaction(async (sql) => {
+        await lockRoster(sql);
+        return (await lastImport(sql)) === seen ? importInto(sql, data, by, at) : null;
       }),
     importFirst: (data, by, at) =>
       database.transaction(async (sql) => {

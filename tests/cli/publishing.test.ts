@@ -59,6 +59,13 @@ describe('publishing', () => {
     expect(await store.last()).toBe(0);
   });
 
+  it('undoes nothing once there is a publication that the author has not seen', async () => {
+    await publishFiles(busy, 0, author, parts);
+    await undo(author, parts);
+    expect(await undo(author, parts, undefined, 2)).toMatchObject({ kind: 'overtaken', by: { number: 3 } });
+    expect(await store.last()).toBe(3);
+  });
+
   it('is refused with what check says, and nothing is written', async () => {
     const outcome = await publishFiles(unsound, 0, author, parts);
     expect(outcome).toMatchObject({

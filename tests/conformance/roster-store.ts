@@ -99,6 +99,16 @@ export function rosterConformance(name: string, database: () => Database): void 
       expect(await auditOf(number + 1)).toEqual([]);
     });
 
+    it('is imported only after the import that was seen, where that is asked for', async () => {
+      const [one, other] = [known, { ...known, leave: [] }];
+      const { number: seen } = await change(other, one);
+      expect(await store().importAfter(seen - 1, other, by, noon + 2)).toBeNull();
+      expect((await store().read()).data.leave).toEqual(one.leave);
+      expect((await store().importAfter(seen, other, by, noon + 3))?.length).toBeGreaterThan(0);
+      expect(await store().importAfter(seen, one, by, noon + 4)).toBeNull();
+      expect((await store().read()).data.leave).toEqual([]);
+    });
+
     it('imported twice at once is numbered twice, and the audit trail tells the second from the first', async () => {
       const { number } = await change({ ...known, leave: [] }, known);
       const named = (name: string): RosterData => ({

@@ -35,5 +35,5 @@ export async function publishDraft({ after, mark, by, note }: Asked, parts: Part
 export async function bringBack({ after, by, note }: Omit<Asked, 'mark'>, to: number | null, parts: Parts): Promise<Outcome> {
   const [newest] = await parts.publications.list(1);
   if (newest !== undefined && newest.number !== after) return { kind: 'overtaken', by: newest };
-  return parts.publishing.undo({ by, note }, to ?? undefined);
+  return parts.publishing.undo(after, { by, note }, to ?? undefined);
 }

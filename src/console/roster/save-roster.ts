@@ -41,10 +41,10 @@ export async function saveRoster(
   texts: TableTexts,
   seen: number,
   by: string,
-  { read, import: bringIn }: RosterEdits,
+  { import: bringIn }: Pick<RosterEdits, 'import'>,
 ): Promise<SavedRoster> {
   const { data, diagnostics } = readTexts(texts);
   if (diagnostics.some(({ severity }) => severity === 'error')) return { kind: 'refused' };
-  if ((await read()).number !== seen) return { kind: 'overtaken' };
-  return { kind: 'imported', changes: await bringIn(data, by) };
+  const changes = await bringIn(data, by, seen);
+  return changes === null ? { kind: 'overtaken' } : { kind: 'imported', changes };
 }

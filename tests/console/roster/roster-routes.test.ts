@@ -20,7 +20,8 @@ function world(facilities: readonly string[] | null = null) {
   const parts = fakeParts([], {
     rosterEdits: {
       read: async () => stored,
-      import: async (data, by) => {
+      import: async (data, by, seen) => {
+        if (seen !== stored.number) return null;
         imported.push({ data, by });
         return 2;
       },
