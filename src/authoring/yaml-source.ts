@@ -4,6 +4,7 @@
 import { isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import { type Diagnostic, type Range, wholeFile } from './diagnostic.ts';
 import { nearestName } from './nearest-name.ts';
+import { tooDeepAt } from './yaml-depth.ts';
 
 /** One file as it was read. */
 export interface SourceFile {
@@ -33,8 +34,13 @@ const unread = 'What stands here is not used, and the protocol is not loaded.';
  */
 export function readYaml(source: SourceFile, report: Report): Place | null {
   const lines = new LineCounter();
+  const deepAt = tooDeepAt(source.text);
+  if (deepAt !== null) {
+    report(tooDeep(source, deepAt));
+    return null;
+  }
   const document = parseDocument(source.text, { schema: 'failsafe', lineCounter: lines, prettyErrors: false });
-  for (const error of document.errors) {
+  for (const error of document.errors.slice(0, mostFaults)) {
     report({
       code: 'yaml/not-readable',
       severity: 'error',
@@ -50,6 +56,17 @@ export function readYaml(source: SourceFile, report: Report): Place | null {
   const node = document.contents as Node | null;
   const range = node?.range ? rangeOf(lines, node.range[0], node.range[1]) : wholeFile;
   return { file: source.name, key: '', node, range, keyRange: range, lines };
+}
+
+/** One slip can leave every line after it unreadable; the first few say where. */
+const mostFaults = 10;
+
+function tooDeep({ name, text }: SourceFile, at: number): Diagnostic {
+  const before = text.slice(0, at).split('\n');
+  const start = { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
+  const what = 'From here on this is nested deeper than any file may be.';
+  const fix = 'Close the brackets that are open here, or take the indentation out.';
+  return complain({ file: name }, { start, end: { line: start.line, column: start.column + 1 } }, 'yaml/too-deep', what, unread, fix);
 }
 
 function rangeOf(lines: LineCounter, from: number, to: number): Range {
