@@ -10,7 +10,7 @@ export function namesGivenTwice(json: string): (string | number)[][] {
   const twice: (string | number)[][] = [];
   const open: Level[] = [];
   // Strings are matched whole, so that no brace or comma within one is taken for structure.
-  for (const [token] of json.matchAll(/"[^"\\]*(?:\\.[^"\\]*)*"|[{}[\],:]/g)) {
+  for (const [token] of json.matchAll(/"[^"\\]*(?:\\.[^"\\]*)*"?|[{}[\],:]/g)) {
     const level = open.at(-1);
     if (token === '{') open.push({ kind: 'object', names: new Set(), at: '', awaitsName: true });
     else if (token === '[') open.push({ kind: 'array', at: 0 });

@@ -9,14 +9,13 @@ const mostIndentation = 256;
 
 /** Where a file is nested deeper than it may be; null: nowhere. */
 export function tooDeepAt(text: string): number | null {
-  const line = text.search(tooFarIn);
-  if (line >= 0) return line;
+  for (const { 0: beginning, index } of text.matchAll(beginnings)) if (beginning.length > mostIndentation) return index;
   // Few files have so many brackets at all, and only those are looked through.
   return text.split(/[[{]/, mostBrackets + 2).length > mostBrackets + 1 ? bracketsTooDeepAt(text) : null;
 }
 
-/** A line that begins further in than that, also by "- " and "? ", each of which is a level. */
-const tooFarIn = new RegExp(`^(?:[ \\t]|[-?:](?=[ \\t])){${mostIndentation}}`, 'm');
+/** What a line begins with: how far in it is, also by "- " and "? ", each of which is a level. */
+const beginnings = /^(?:[ \t]|[-?:](?=[ \t]))+/gm;
 
 function bracketsTooDeepAt(text: string): number | null {
   let [depth, at] = [0, 0];

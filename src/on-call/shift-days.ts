@@ -15,8 +15,8 @@ export type ReadDays =
 
 /** Weekdays by three letters or more, alone, listed, or from one to another also over a Sunday; or a date, or two. */
 export function readShiftDays(text: string): ReadDays {
-  const plain = text.trim().toLowerCase();
-  const [from = '', until = from, ...more] = plain.split(/\s*(?:\.\.|\bto\b)\s*/);
+  const plain = text.trim().toLowerCase().replace(/\s+/g, ' ');
+  const [from = '', until = from, ...more] = plain.split(/ ?(?:\.\.|\bto\b) ?/);
   if (/^\d/.test(plain)) {
     const isFine = more.length === 0 && isDate(from) && isDate(until) && from <= until;
     return isFine ? { kind: 'read', days: { kind: 'dated', from, until } } : { kind: 'refused', word: plain };
@@ -24,7 +24,7 @@ export function readShiftDays(text: string): ReadDays {
   if (plain === 'daily') return weekly(everyDay);
   const weekdays: number[] = [];
   for (const word of plain
-    .replace(/\s*[-\u2013]\s*/g, '-')
+    .replace(/ ?[-\u2013] ?/g, '-')
     .split(/[\s,/&+]+/)
     .filter((one) => one !== '')) {
     const days = readWeekdays(word);

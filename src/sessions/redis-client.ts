@@ -50,5 +50,5 @@ function placeOf(client: RedisClient): string {
 }
 
 function reasonOf(cause: unknown): string {
-  return cause instanceof Error ? cause.message.replace(/[.\s]+$/, '') : String(cause);
+  return cause instanceof Error ? cause.message.replace(/(?<![.\s])[.\s]+$/, '') : String(cause);
 }

@@ -65,5 +65,5 @@ function messagesUrl(gateway: TwilioCompatibleGateway): string {
   if (!URL.canParse(gateway.baseUrl)) {
     throw new Error(`The gateway's address "${gateway.baseUrl}" is not a URL. Write scheme and host, such as https://api.twilio.com.`);
   }
-  return `${gateway.baseUrl.replace(/\/+$/, '')}/2010-04-01/Accounts/${encodeURIComponent(gateway.accountSid)}/Messages.json`;
+  return `${gateway.baseUrl.replace(/(?<!\/)\/+$/, '')}/2010-04-01/Accounts/${encodeURIComponent(gateway.accountSid)}/Messages.json`;
 }

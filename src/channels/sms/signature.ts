@@ -27,7 +27,7 @@ export interface SignedPost {
 export function isSigned(post: SignedPost, proof: { readonly authToken: string; readonly publicUrl: string }): boolean {
   // An absolute request target ("POST http://elsewhere/sms") names a host of the sender's choosing.
   if (!post.signature || !post.target.startsWith('/')) return false;
-  const url = proof.publicUrl.replace(/\/+$/, '') + post.target;
+  const url = proof.publicUrl.replace(/(?<!\/)\/+$/, '') + post.target;
   return validateRequest(proof.authToken, post.signature, url, post.form);
 }
 

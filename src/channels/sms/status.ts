@@ -23,7 +23,7 @@ const asked = z.object({ text: z.string().regex(/^[0-9a-f]{32}$/) });
 
 /** Where the gateway reports what became of one text. */
 export function statusAddress(publicUrl: string, reference: string): string {
-  return `${publicUrl.replace(/\/+$/, '')}${STATUS_PATH}?text=${reference}`;
+  return `${publicUrl.replace(/(?<!\/)\/+$/, '')}${STATUS_PATH}?text=${reference}`;
 }
 
 /**

@@ -19,7 +19,9 @@ export function groupsOf(files: readonly PublishedFile[]): FileGroup[] {
     { kind: 'protocol', files: under(/^flows\/protocol\//) },
     { kind: 'cases', files: under(/^flows\/reference-cases\//) },
     { kind: 'reference', files: under(/^flows\/reference\//) },
-    ...languages.map((language): FileGroup => ({ kind: 'wording', language, files: under(new RegExp(`^locales/${language}/`)) })),
+    ...languages.map(
+      (language): FileGroup => ({ kind: 'wording', language, files: files.filter(({ name }) => name.startsWith(`locales/${language}/`)) }),
+    ),
   ];
 }
 

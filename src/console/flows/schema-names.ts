@@ -9,9 +9,9 @@ import type { FileSchema } from './answers.ts';
 
 /** By the kinds of completions.ts: in which files such a name is given, and how. */
 const given: Readonly<Record<string, { readonly files: RegExp; readonly name: RegExp }>> = {
-  finding: { files: /^flows\/protocol\/(findings|fields)\.yaml$/, name: /^\s*- (?:finding|field): ([\w-]+)/gm },
-  switch: { files: /^flows\/protocol\/switches\.yaml$/, name: /^\s*- switch: ([\w-]+)/gm },
-  classification: { files: /^flows\/protocol\/classifications\//, name: /^\s*- classification: ([\w-]+)/gm },
+  finding: { files: /^flows\/protocol\/(findings|fields)\.yaml$/, name: /^ *- (?:finding|field): ([\w-]+)/gm },
+  switch: { files: /^flows\/protocol\/switches\.yaml$/, name: /^ *- switch: ([\w-]+)/gm },
+  classification: { files: /^flows\/protocol\/classifications\//, name: /^ *- classification: ([\w-]+)/gm },
   advice: { files: /^flows\/protocol\/advice\.yaml$/, name: /\badvice: (advice\.[\w-]+)/g },
   limit: { files: /^flows\/protocol\/limits\.yaml$/, name: /^ {2}([\w-]+):/gm },
   row: { files: /^flows\/protocol\/rows\.yaml$/, name: /^ {2}([\w-]+):/gm },
@@ -35,5 +35,5 @@ export function namesIn(files: readonly PublishedFile[], file: string): Record<s
       name,
     ),
   ]);
-  return { ...Object.fromEntries(all), step: found(own, /^\s*- step: ([\w-]+)/gm) };
+  return { ...Object.fromEntries(all), step: found(own, /^ *- step: ([\w-]+)/gm) };
 }

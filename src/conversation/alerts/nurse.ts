@@ -89,7 +89,7 @@ async function answerAbout(alert: AlertRecord, words: string, asker: Asker, part
     const asked = words === '' ? await askAwaiting(person, asker.code, asker.now, parts) : null;
     return asked ?? alreadyHas(alert.takenBy, asker, parts);
   }
-  const said = normalise(words).replace(/[.,!]+$/, '');
+  const said = normalise(words).replace(/(?<![.,!])[.,!]+$/, '');
   if (parts.says(person.language, 'done', said)) return close(alert, asker, parts);
   if (parts.says(person.language, 'pass', said)) return pass(alert, asker, parts);
   // A digit answers a question, and none is asked: passed on as advice it would only puzzle the worker.

@@ -17,7 +17,7 @@ export function answersShown({ answers }: ReferralQuestion): Say[] {
  * Returns  null: it says nothing of it. Words for a death are asked back like its digit.
  */
 export function readReferralAnswer(text: string, language: string, { speak }: Pick<FollowUpParts, 'speak'>): ReferralAnswer | null {
-  const said = normalise(text).replace(/[.,!]+$/, '');
+  const said = normalise(text).replace(/(?<![.,!])[.,!]+$/, '');
   const byDigit = referralAnswerIn(said);
   if (byDigit !== null) return byDigit;
   const news = referralNews.find((one) => normalise(speak(language, `referral.news.${one}`, {})) === said);

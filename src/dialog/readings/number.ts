@@ -74,7 +74,7 @@ const halfMinute = 30;
 
 /** 44/min and 44/60 are a full minute; 22/30s is doubled, where one breath more or less would not change what it means. */
 function readOverTime({ value: count, unit, per }: Amount, finding: Measured, words: Words, shown: string): Read<number> {
-  const [, digits = '', word = ''] = /^(\d*)(.*)$/u.exec(per) ?? [];
+  const [, digits = '', word = ''] = /^(\d*)(\D.*)?$/u.exec(per) ?? [];
   const saysMinutes = isWord(words, 'minutes', word) && (digits === '' || digits === '1');
   const saysSeconds = digits !== '' && (word === '' || isWord(words, 'seconds', word));
   if (unit !== '' || !Number.isInteger(count) || !(saysMinutes || saysSeconds)) return refused('not-a-number', 1, { text: shown });
