@@ -92,10 +92,11 @@ function readHeader(
     report(complain(place, at, code, what, unused, fix));
     isFine = false;
   };
+  const times = new Map<string, number>();
   for (const [index, name] of names.entries()) {
     const at = cells[index]?.range ?? range;
-    if (name !== '' && names.indexOf(name) < index)
-      fault(at, 'roster/column-twice', `There are two columns "${name}".`, 'Take one of them out.');
+    times.set(name, (times.get(name) ?? 0) + 1);
+    if (name !== '' && times.get(name) === 2) fault(at, 'roster/column-twice', `There are two columns "${name}".`, 'Take one of them out.');
     if (name === '' || known.includes(name)) continue;
     report(unknownName(place, at, 'roster/unknown-column', 'column', name, known, unused));
     isFine = false;
@@ -144,11 +145,12 @@ function readRow({ file, text, line, delimiter, names }: Line, report: Report): 
 function splitLine(text: string, line: number, delimiter: string): readonly Cell[] | null {
   const cells: Cell[] = [];
   const bytes = Buffer.from(text);
-  let start = 0;
+  const delimiterBytes = Buffer.byteLength(delimiter);
+  let [start, startByte] = [0, 0];
   const cast = (value: string, { bytes: endByte }: { readonly bytes: number }): string => {
-    const end = bytes.subarray(0, endByte).toString().length;
+    const end = start + bytes.subarray(startByte, endByte).toString().length;
     cells.push({ text: value.trim(), range: span(line, start, end) });
-    start = end + delimiter.length;
+    [start, startByte] = [end + delimiter.length, endByte + delimiterBytes];
     return value;
   };
   try {
