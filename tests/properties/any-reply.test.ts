@@ -11,6 +11,7 @@ import { fitsScreen, type ScreenLimit } from '../../src/messages/screens.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { demoRoster, published } from '../support/desk.ts';
 import { memorySessions } from '../support/memory-stores.ts';
+import { mostSegments } from '../support/reply-limits.ts';
 import { openTestRegister, type Row } from '../support/test-register.ts';
 import { morning } from './any-dialog.ts';
 import { anyEvents, commandWords, type Event, shownDigits, textOf } from './any-message.ts';
@@ -26,8 +27,6 @@ const gsm7Only: Published = {
   catalogues: { base: files.catalogues.base, byTag: new Map([...files.catalogues.byTag].filter(([, one]) => isGsm7(one))) },
 };
 
-/** Segments that a reply may take: GSM-7, and languages of 16 bits. */
-const mostSegments = { 'gsm-7': 2, 'ucs-2': 5 } as const;
 /** The cautions of the very first reply, and doses for those who may give them, may take one segment more. */
 const extra = (at: number, worker: string): number => (at === 0 || demoRoster.find(worker)?.mayInject ? 1 : 0);
 const messageKey =
