@@ -54,10 +54,10 @@ function composeText(reply: Reply, voice: Voice): Page {
     );
   // The cautions of the first message are said once, and doses are never cut short: both may take one segment more.
   const first = reply.told.some(({ key }) => key === cautionKey || key.startsWith(doseKeys)) ? 1 : 0;
-  const most = Math.max(limits[2], measure(question).segments + 1) + first;
+  const most = limits[2] + first;
   const told = reply.told.map((one) => sentence(speak(one)));
-  if (measure(question).segments > limits[2])
-    return pageOf(packSegments([...told, ...asked], limits[2], ' ', speak({ key: 'pager.next' })), reply.page);
+  const paged = (): Page => pageOf(packSegments([...told, ...asked], limits[2], ' ', speak({ key: 'pager.next' })), reply.page);
+  if (measure(question).segments > limits[2]) return paged();
   if (reply.told.every(({ key }) => key === reassurance)) {
     const text = [...told, question].join(' ');
     return { text: measure(text).segments > measure(question).segments ? question : text, isLast: true };
@@ -66,7 +66,8 @@ function composeText(reply: Reply, voice: Voice): Page {
     const text = [...told.slice(0, kept), question].join(' ');
     if (measure(text).segments <= most) return { text, isLast: true };
   }
-  return { text: question, isLast: true };
+  // A long list, such as a menu with several babies: what was wrong stands before it, and its end on the next page.
+  return told.length > 0 && measure(question).segments === limits[2] ? paged() : { text: question, isLast: true };
 }
 
 function questionLines(question: Question, speak: (one: Say) => string): string[] {

@@ -152,6 +152,20 @@ describe('a question', () => {
     expect(measure(oneMore).segments).toBeGreaterThan(2);
   });
 
+  it('by SMS that fills two texts by itself goes on on a second page rather than in a third text', () => {
+    const long = {
+      ...question,
+      options: question.options.map((one) => ({ ...one, label: text(`${'y'.repeat(24)} ${String(one.label.values?.text)}`) })),
+    };
+    expect(measure(compose({ ...none, question: long }, 'sms', voice).text).segments).toBe(2);
+    const told = [text(`t1 ${'x'.repeat(60)}`)];
+    const pages = pagesOf({ ...none, told, question: long }, 'sms');
+    expect(pages.length).toBe(2);
+    for (const page of pages) expect(measure(page).segments, page).toBeLessThanOrEqual(2);
+    expect(wordsIn(pages, 't')).toEqual(['t1']);
+    expect(wordsIn(pages, 'o')).toEqual(wordsIn([compose({ ...none, question: long }, 'sms', voice).text], 'o'));
+  });
+
   it('by USSD says each word once and in order, over all its screens', () => {
     fc.assert(
       fc.property(fc.nat(8), fc.nat(20), fc.constantFrom(182, 160), (count, words, gsm7) => {
