@@ -6,7 +6,6 @@ import type { FindingValue } from '../clinical/protocol.ts';
 
 /** What is asked about the baby besides its findings. */
 export const babyFields = ['sex', 'born', 'gestation', 'birth-weight', 'weight', 'card'] as const;
-export type BabyField = (typeof babyFields)[number];
 
 /** What a guard may ask for that no question of a flow gives: computed, or of the worker. Looked up by lookup.ts. */
 export const guardFields = ['age', 'gestation', 'weight-change', 'urgency', 'worker'] as const;

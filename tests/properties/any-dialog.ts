@@ -15,7 +15,6 @@ import { foundFor, knownCode, wardAt } from './any-ward.ts';
 const files = await published();
 export const catalogues = files.catalogues;
 export const book: Book = bindBook(files);
-export const tags = [...catalogues.byTag.keys()];
 
 /** Half past nine in the morning at the demo facility. */
 export const morning = Date.parse('2026-11-25T09:30:00+03:00');

@@ -63,8 +63,6 @@ export function askReferral(
 /** A refusal is followed by visits; once the family is asked whether they went after all, it is their leaving that is not confirmed. */
 const unconfirmed = { left: 'left', 'gone-after-all': 'left', arrived: 'arrived', outcome: 'outcome' } as const;
 
-export type ReferralValues = ReturnType<typeof valuesOf>;
-
 /** "7FK girl 5 h: left for Mto Hospital? Reply like 7FK 1: 1 left, 2 not yet, 3 family refuses, 4 died" */
 export function questionText(
   question: ReferralQuestion,
