@@ -28,7 +28,7 @@ export function rawClient(port: number): RawClient {
   const fresh = (): Socket => connect({ port, host: '127.0.0.1', allowHalfOpen: true });
   return {
     async ask(bytes, ends) {
-      const socket = ends === 'closed' ? fresh() : (kept ?? fresh());
+      const socket = ends === 'closed' || kept === undefined || kept.destroyed ? fresh() : kept;
       if (ends === 'kept-alive') kept = socket;
       const answer = await exchange(socket, bytes, ends);
       if (ends === 'closed' || answer.status === 0 || /^connection: close/im.test(answer.headers) || socket.destroyed) {
@@ -54,6 +54,9 @@ function exchange(socket: Socket, bytes: Buffer | string, ends: Ends): Promise<R
       socket.removeAllListeners();
       // What breaks a connection afterwards is nobody's business any more.
       socket.on('error', () => {});
+      // The server lets a connection go that was idle for long; it is noticed only while somebody reads.
+      socket.once('end', () => socket.destroy());
+      socket.resume();
       resolve(answer);
     };
     socket.on('data', (data: Buffer) => {
