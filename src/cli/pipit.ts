@@ -255,6 +255,23 @@ program
   );
 
 program
+  .command('backup')
+  .description('copy the whole register into one file, of one instant')
+  .requiredOption('--to <file>', 'write to this file, which must not be there yet')
+  .action((options: { to: string }) =>
+    run(async () => (await import('./backup.ts')).backup(configOrExit(), options.to, Date.now(), print)),
+  );
+
+program
+  .command('restore')
+  .description('put a backup into the register, whole or not at all; stop servers before')
+  .requiredOption('--from <file>', 'what pipit backup wrote')
+  .option('--over', 'lose what is in the register now; without it only an empty one is filled', false)
+  .action((options: { from: string; over: boolean }) =>
+    run(async () => (await import('./backup.ts')).restore(configOrExit(), options.from, options.over, print)),
+  );
+
+program
   .command('export')
   .description('the register of a facility and month, as a table for a spreadsheet or a FHIR R4 bundle')
   .requiredOption('--facility <id>', 'which facility, from the roster')
