@@ -25,5 +25,5 @@ for (const target of chosen) {
     print({ failed: target.name, repeat: `TARGET=${target.name} SEED=${seed} INPUTS=${inputs} npm run fuzz`, ...failure });
   if (grew || failure !== undefined) process.exitCode = 1;
 }
-for (const { close } of chosen) await close?.();
+for (const { close } of targets) await close?.();
 print({ total, seed });
