@@ -10,7 +10,7 @@ import { writeBackup } from '../register/backup.ts';
 import { restoreBackup } from '../register/restore.ts';
 import { redisSessions } from '../sessions/redis.ts';
 import type { Config } from './config.ts';
-import { withRegister } from './register-database.ts';
+import { withRegisterAsItStands } from './register-database.ts';
 
 type Places = Pick<Config, 'DATABASE_URL' | 'PIPIT_DATA' | 'REDIS_URL'>;
 
@@ -24,14 +24,16 @@ export async function backup(config: Places, to: string, now: number, print: (li
     const whole = finished(packed.pipe(file));
     // Waited for below; until then what breaks it is met by whoever writes.
     whole.catch(() => {});
-    const rows = await withRegister(config, (database) =>
+    const rows = await withRegisterAsItStands(config, (database) =>
       writeBackup(database, now, async (line) => {
         if (!packed.write(`${line}\n`)) await Promise.race([once(packed, 'drain'), whole]);
       }),
     );
     packed.end();
     await whole;
-    print(`${to}: ${rows} rows. It holds all that is in the register, names and numbers too: keep it as you keep the register.`);
+    print(
+      `${to}: ${rows} rows. It holds all that is in the register: keep it as you keep the register. What is sealed stays sealed: keep its keys, and elsewhere.`,
+    );
     if (config.REDIS_URL !== undefined) await sayWhatRedisHolds(config.REDIS_URL, print);
     return 0;
   } catch (error) {
@@ -62,7 +64,7 @@ async function sayWhatRedisHolds(url: string, print: (line: string) => void): Pr
 /** Returns  the exit code. Errors: see restoreBackup; nothing is changed then. */
 export async function restore(config: Places, from: string, over: boolean, print: (line: string) => void): Promise<number> {
   accessSync(from);
-  const { rows, at } = await withRegister(config, (database) => restoreBackup(database, linesOf(from), over));
+  const { rows, at } = await withRegisterAsItStands(config, (database) => restoreBackup(database, linesOf(from), over));
   print(`${rows} rows as they were at ${new Date(at).toISOString()}. Start pipit serve: what fell due since is done first.`);
   return 0;
 }

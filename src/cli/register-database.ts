@@ -18,23 +18,37 @@ export interface DatabasePlace {
 }
 
 /** Errors: the database is away, or another process holds the embedded one; each says what to do, and nothing stays open. */
-export async function openRegisterDatabase({ databaseUrl, data, keys }: DatabasePlace): Promise<Database> {
+export async function openRegisterDatabase(place: DatabasePlace): Promise<Database> {
+  return sealedDatabase(await openAsItStands(place), place.keys ?? null);
+}
+
+async function openAsItStands({ databaseUrl, data }: DatabasePlace): Promise<Database> {
   const database = databaseUrl === undefined ? await openEmbedded(data) : openPostgres(databaseUrl);
   try {
     await migrate(database);
-    return sealedDatabase(database, keys ?? null);
+    return database;
   } catch (error) {
     await database.close();
     throw error;
   }
 }
 
+type Places = Pick<Config, 'DATABASE_URL' | 'PIPIT_DATA'>;
+
 /** Lends the database to one command. Errors: those of openRegisterDatabase. */
-export async function withRegister<T>(
-  config: Pick<Config, 'DATABASE_URL' | 'PIPIT_DATA' | 'PIPIT_KEYS'>,
-  work: (database: Database) => Promise<T>,
-): Promise<T> {
-  const database = await openRegisterDatabase({ databaseUrl: config.DATABASE_URL, data: config.PIPIT_DATA, keys: config.PIPIT_KEYS });
+export function withRegister<T>(config: Places & Pick<Config, 'PIPIT_KEYS'>, work: (database: Database) => Promise<T>): Promise<T> {
+  return lend(openRegisterDatabase({ ...placeIn(config), keys: config.PIPIT_KEYS }), work);
+}
+
+/** The same with what is sealed left sealed, for a copy of it. */
+export function withRegisterAsItStands<T>(config: Places, work: (database: Database) => Promise<T>): Promise<T> {
+  return lend(openAsItStands(placeIn(config)), work);
+}
+
+const placeIn = ({ DATABASE_URL: databaseUrl, PIPIT_DATA: data }: Places): DatabasePlace => ({ databaseUrl, data });
+
+async function lend<T>(opening: Promise<Database>, work: (database: Database) => Promise<T>): Promise<T> {
+  const database = await opening;
   try {
     return await work(database);
   } finally {

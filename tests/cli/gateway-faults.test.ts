@@ -27,7 +27,7 @@ it.each([
   ['kannel', kannel],
   ['smpp', smpp],
 ])('a whole %s gateway is the one, and nothing is lacking', (kind, environment) => {
-  const config = configOf({ ...environment, NODE_ENV: 'production' });
+  const config = configOf({ ...environment, NODE_ENV: 'production', PIPIT_KEYS: `a:${Buffer.alloc(32).toString('base64')}` });
   expect(gatewaysIn(config)).toEqual([kind]);
   expect(faultsOfServing(config)).toEqual([]);
 });

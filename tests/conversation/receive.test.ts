@@ -19,46 +19,6 @@ describe('a message', () => {
     expect(await station.textsOf(nurse)).toHaveLength(1);
   });
 
-  describe('that a network delivers twice, under two ids', () => {
-    const sameTextMilliseconds = 6_000;
-
-    it('seconds apart, is answered the same and counts once, also when the second comes again a day later', async () => {
-      const station = openStation({ sameTextMilliseconds });
-      await station.text(worker, 'BABY 1 0430 39 3100');
-      const [text, one, other] = ['1', 'first-id', 'second-id'];
-      const first = await station.text(worker, text, one);
-      const written = await station.register.dump();
-      expect(await station.text(worker, text, other)).toBe(first);
-      station.clock += 86_400_000;
-      expect(await station.text(worker, text, other)).toBe(first);
-      expect(await station.register.dump()).toEqual(written);
-    });
-
-    it('marks no sign of the next question, which it would by its id alone', async () => {
-      const shown = async (milliseconds: number, ...answers: string[]): Promise<string> =>
-        textAll(openStation({ sameTextMilliseconds: milliseconds }), worker, ['BABY 1 0430 39 3100', '0', ...answers]);
-      const once = await shown(0, '2');
-      expect(await shown(sameTextMilliseconds, '2', '2')).toBe(once);
-      expect(await shown(0, '2', '2')).not.toBe(once);
-    });
-
-    it('later than that, is an answer of its own', async () => {
-      const station = openStation({ sameTextMilliseconds });
-      await station.text(worker, 'BABY 1 0430 39 3100');
-      const first = await station.text(worker, '0');
-      station.clock += sameTextMilliseconds;
-      expect(await station.text(worker, '0')).not.toBe(first);
-    });
-
-    it('in a call, is told apart by what was keyed before it', async () => {
-      const station = openStation({ sameTextMilliseconds });
-      const first = await station.key(worker, 'call', '');
-      const second = await station.key(worker, 'call', '1');
-      expect(await station.key(worker, 'call', '1*1')).not.toBe(second);
-      expect(second).not.toBe(first);
-    });
-  });
-
   it('from a number that is not on the roster is told so, and no session is kept for it', async () => {
     const station = openStation();
     expect(await station.text(stranger, 'BABY')).toMatch(/not on the roster/);

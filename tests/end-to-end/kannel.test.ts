@@ -6,7 +6,7 @@ import { SECRET } from '../support/channel-doors.ts';
 import { answerNoneUntilResult, examineWellBaby, type Send, WHO } from '../support/end-to-end-phones.ts';
 import { makeProgramme, NUMBER_OF_OURS, NURSE, type Programme } from '../support/end-to-end-programme.ts';
 import { type RegisterView, viewRegister } from '../support/end-to-end-register.ts';
-import { type ServerHere, startServerHere } from '../support/end-to-end-server.ts';
+import { inProduction, type ServerHere, startServerHere } from '../support/end-to-end-server.ts';
 import { freePort } from '../support/free-port.ts';
 import { type Handsets, openHandsets } from '../support/kannel-handset.ts';
 import { freeKannelPorts, type KannelServer, SENDSMS, startKannel } from '../support/kannel-server.ts';
@@ -38,9 +38,8 @@ beforeAll(async () => {
   const here = `127.0.0.1:${port}`;
   server = await startServerHere({
     ...programme.environment,
-    NODE_ENV: 'production',
+    ...inProduction,
     PORT: String(port),
-    PUBLIC_URL: 'https://pipit.example.org',
     REDIS_URL: redis.url,
     DATABASE_URL: postgres.url,
     SMS_FROM: NUMBER_OF_OURS,
@@ -49,7 +48,6 @@ beforeAll(async () => {
     PIPIT_KANNEL_PASSWORD: SENDSMS.password,
     PIPIT_KANNEL_SECRET: SECRET,
     PIPIT_KANNEL_REACHES: `http://${here}`,
-    PIPIT_MESSAGES_A_MINUTE: '1000',
   });
   kannel = await startKannel(ports, `http://pipit:${SECRET}@${here}/kannel?id=%I`);
   handsets = await openHandsets(ports.centre, new Set([programme.worker(HINDI)]));

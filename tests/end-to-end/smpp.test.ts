@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { answerNoneUntilResult, examineWellBaby, RESULT, type Send, WHO } from '../support/end-to-end-phones.ts';
 import { makeProgramme, NUMBER_OF_OURS, NURSE, type Programme } from '../support/end-to-end-programme.ts';
 import { type RegisterView, viewRegister } from '../support/end-to-end-register.ts';
-import { type ServerHere, startServerHere } from '../support/end-to-end-server.ts';
+import { inProduction, type ServerHere, startServerHere } from '../support/end-to-end-server.ts';
 import { type PostgresServer, startPostgresServer } from '../support/postgres-server.ts';
 import { type RedisServer, startRedisServer } from '../support/redis-server.ts';
 import { CENTRE, type Smsc, startSmsc, textFrom, ussdFrom } from '../support/smsc.ts';
@@ -29,15 +29,13 @@ async function startServer(): Promise<ServerHere> {
   const bound = smsc.nextBind();
   const started = await startServerHere({
     ...programme.environment,
-    NODE_ENV: 'production',
-    PUBLIC_URL: 'https://pipit.example.org',
+    ...inProduction,
     REDIS_URL: redis.url,
     DATABASE_URL: postgres.url,
     SMS_FROM: NUMBER_OF_OURS,
     PIPIT_SMPP_URL: `smpp://127.0.0.1:${smsc.port}`,
     PIPIT_SMPP_ID: CENTRE.systemId,
     PIPIT_SMPP_PASSWORD: CENTRE.password,
-    PIPIT_MESSAGES_A_MINUTE: '1000',
   });
   await bound;
   return started;

@@ -8,18 +8,20 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApplication } from '../../src/cli/application.ts';
 import { backup, restore } from '../../src/cli/backup.ts';
 import { loadRoster } from '../../src/cli/load-roster.ts';
-import { withRegister } from '../../src/cli/register-database.ts';
+import { withRegister, withRegisterAsItStands } from '../../src/cli/register-database.ts';
 import type { Database } from '../../src/register/database.ts';
 import { tablesOfRegister } from '../../src/register/migrate.ts';
 import { publicationsIn } from '../../src/register/publications.ts';
 import { registerIn } from '../../src/register/register.ts';
 import { rosterStoreIn } from '../../src/register/roster.ts';
+import type { SealingKeys } from '../../src/register/sealing/keys.ts';
 import { embeddedSessions } from '../../src/sessions/embedded.ts';
 import { demoRoster, inForce } from '../support/desk.ts';
 import { startPostgresServer } from '../support/postgres-server.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
-type Place = Parameters<typeof backup>[0];
+type Place = Parameters<typeof backup>[0] & { readonly PIPIT_KEYS: SealingKeys };
+const PIPIT_KEYS: SealingKeys = [{ id: 'test', key: Buffer.alloc(32, 7) }];
 const demo = loadRoster(new URL('../../flows/demo', import.meta.url).pathname);
 const folder = temporaryFolder();
 let server: Awaited<ReturnType<typeof startPostgresServer>>;
@@ -38,9 +40,12 @@ afterAll(async () => {
 /** An empty database of this kind. */
 async function empty(kind: 'PGlite' | 'PostgreSQL'): Promise<Place> {
   made += 1;
-  if (kind === 'PGlite') return { DATABASE_URL: undefined, PIPIT_DATA: join(folder.path, `data-${made}`), REDIS_URL: undefined };
-  await withRegister({ DATABASE_URL: server.url, PIPIT_DATA: '' }, (database) => database.script(`create database other_${made}`));
-  return { DATABASE_URL: server.url.replace(/\/postgres$/, `/other_${made}`), PIPIT_DATA: '', REDIS_URL: undefined };
+  if (kind === 'PGlite')
+    return { DATABASE_URL: undefined, PIPIT_DATA: join(folder.path, `data-${made}`), REDIS_URL: undefined, PIPIT_KEYS };
+  await withRegisterAsItStands({ DATABASE_URL: server.url, PIPIT_DATA: '' }, (database) =>
+    database.script(`create database other_${made}`),
+  );
+  return { DATABASE_URL: server.url.replace(/\/postgres$/, `/other_${made}`), PIPIT_DATA: '', REDIS_URL: undefined, PIPIT_KEYS };
 }
 
 function application(database: Database, now: number) {
@@ -80,8 +85,9 @@ async function fill(database: Database): Promise<void> {
   await embeddedSessions(database).keep([{ key: 'audit:kept', entry: { kind: 'audit' } }] as never);
 }
 
+/** As it stands: what is sealed is copied sealed. */
 const contents = (place: Place) =>
-  withRegister(place, async (database) => {
+  withRegisterAsItStands(place, async (database) => {
     const rows = new Map<string, unknown>();
     for (const table of tablesOfRegister())
       rows.set(table, await database.query(`select to_jsonb(t)::text as row from ${table} as t order by 1`));
@@ -103,6 +109,7 @@ describe.each([
     expect(await restore(target, file, false, quiet)).toBe(0);
     const copied = await contents(target);
     expect(copied).toEqual(await contents(source));
+    expect(JSON.stringify(copied.get('people'))).toContain('sealed:test:');
     for (const table of ['alerts', 'texts_out', 'due_work', 'kept_entries', 'facilities', 'publications', 'sessions'])
       expect(copied.get(table), table).not.toEqual([]);
     await withRegister(target, async (database) => {
@@ -144,7 +151,7 @@ describe('a restore', () => {
     ['without its last line', (lines: string[]) => lines.slice(0, -2), 'was cut off'],
     [
       'with a row too few',
-      (lines: string[]) => lines.filter((_, at) => at !== lines.findIndex((line) => line === '{"table":"texts_out"}') + 1),
+      (lines: string[]) => lines.filter((_, at) => at !== lines.indexOf('{"table":"texts_out"}') + 1),
       'rows and holds',
     ],
     ['from a newer program', (lines: string[]) => [lines[0]!.replace(']', ',"9999-newer.sql"]'), ...lines.slice(1)], 'the newer program'],

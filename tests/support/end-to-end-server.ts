@@ -12,20 +12,25 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 
 export type Environment = Readonly<Record<string, string>>;
 
-/** What every server here is told, besides its stores and its programme. */
+/** What every server here is told, besides its stores, its programme and its gateway. */
+export const inProduction: Environment = {
+  NODE_ENV: 'production',
+  PUBLIC_URL,
+  PIPIT_KEYS: `test:${Buffer.alloc(32, 7).toString('base64')}`,
+  // The phones of these tests send faster than a person can.
+  PIPIT_MESSAGES_A_MINUTE: '1000',
+  PIPIT_SAME_TEXT_SECONDS: '0',
+};
+
+/** The same with the twilio-compatible gateway there. */
 export function settingsWith(gatewayUrl: string): Environment {
   return {
-    NODE_ENV: 'production',
-    PUBLIC_URL,
+    ...inProduction,
     SMS_ACCOUNT: ACCOUNT,
     SMS_TOKEN: AUTH_TOKEN,
     SMS_FROM: NUMBER_OF_OURS,
     SMS_API: gatewayUrl,
     USSD_SECRET: SECRET,
-    PIPIT_KEYS: `test:${Buffer.alloc(32, 7).toString('base64')}`,
-    // The phones of these tests send faster than a person can.
-    PIPIT_MESSAGES_A_MINUTE: '1000',
-    PIPIT_SAME_TEXT_SECONDS: '0',
   };
 }
 

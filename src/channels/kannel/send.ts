@@ -77,7 +77,7 @@ function sentBy(status: number, gatewayId: string): Sent {
 
 function reportHeaders({ reports }: KannelGateway, key: string, sending: string): Record<string, string> {
   if (reports === undefined) return {};
-  const address = new URL(`${reports.baseUrl.replace(/\/+$/, '')}${KANNEL_STATUS_PATH}`);
+  const address = new URL(`${reports.baseUrl.replace(/(?<!\/)\/+$/, '')}${KANNEL_STATUS_PATH}`);
   address.username = 'pipit';
   address.password = reports.secret;
   address.search = new URLSearchParams({ text: reports.reference(key), sending }).toString();

@@ -79,6 +79,7 @@ function emptyRegister(failsAt: number): Register {
     beginSending: () => answer(false),
     settleText: () => answer(undefined),
     reportText: () => answer(undefined),
+    textSentAs: () => answer(null),
     tellOfLost: () => answer(0),
     begunDue: () => answer([]),
     settleBegun: () => answer(undefined),
