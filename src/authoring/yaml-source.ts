@@ -1,10 +1,10 @@
 // YAML read so that nothing is guessed: every scalar stays the text that the author wrote, and every node knows its place.
 // The readers beside this file give fields their types. What is wrong is reported, never thrown.
 
-import { isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
+import { isMap, isScalar, isSeq, LineCounter, type Node } from 'yaml';
+import { composeYaml } from './compose-yaml.ts';
 import { type Diagnostic, type Range, wholeFile } from './diagnostic.ts';
 import { nearestName } from './nearest-name.ts';
-import { tooDeepAt } from './yaml-depth.ts';
 
 /** One file as it was read. */
 export interface SourceFile {
@@ -27,32 +27,21 @@ export type Report = (diagnostic: Diagnostic) => void;
 /** What stands in `why` when a whole part of a file cannot be used. */
 const unread = 'What stands here is not used, and the protocol is not loaded.';
 
-/**
- * The file's top node, or null when it is not YAML.
- *
- * The `failsafe` schema keeps `012`, `NO` and `38.0` as they were written.
- */
+/** The file's top node, or null when it is not YAML. */
 export function readYaml(source: SourceFile, report: Report): Place | null {
   const lines = new LineCounter();
-  const deepAt = tooDeepAt(source.text);
-  if (deepAt !== null) {
-    report(tooDeep(source, deepAt));
+  const composed = composeYaml(source.text, lines);
+  if (composed.kind === 'too-deep') {
+    report(tooDeep(source, composed.at));
     return null;
   }
-  const document = parseDocument(source.text, { schema: 'failsafe', lineCounter: lines, prettyErrors: false });
-  for (const error of document.errors.slice(0, mostFaults)) {
-    report({
-      code: 'yaml/not-readable',
-      severity: 'error',
-      file: source.name,
-      range: rangeOf(lines, error.pos[0], error.pos[1]),
-      what: error.message,
-      why: unread,
-      fix: 'Check the indentation, the colons and the quotes of this line and the one above it.',
-      related: [],
-    });
-  }
-  if (document.errors.length > 0) return null;
+  const { document, others } = composed;
+  const unreadable = (from: number, to: number, what: string, fix: string): void =>
+    report(complain({ file: source.name }, rangeOf(lines, from, to), 'yaml/not-readable', what, unread, fix));
+  const check = 'Check the indentation, the colons and the quotes of this line and the one above it.';
+  for (const { pos, message } of document.errors.slice(0, mostFaults)) unreadable(...pos, message, check);
+  if (others !== null) unreadable(others, others + 1, 'A second document begins here.', 'Take out the line of dashes before it.');
+  if (document.errors.length > 0 || others !== null) return null;
   const node = document.contents as Node | null;
   const range = node?.range ? rangeOf(lines, node.range[0], node.range[1]) : wholeFile;
   return { file: source.name, key: '', node, range, keyRange: range, lines };
