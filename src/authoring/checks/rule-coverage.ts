@@ -16,7 +16,7 @@ export function checkRuleCoverage(cases: readonly JudgedCase[], protocol: Protoc
   const covered = new Set(cases.flatMap(({ rules }) => rules));
   for (const classification of protocol.classifications) {
     if (classification.givenTo === 'routine-baby') continue;
-    for (const [at, rule] of classification.rules.entries()) {
+    for (const [at, rule] of [...classification.rules, ...classification.raised].entries()) {
       if (covered.has(rule) || hasStandIn(rule, classification)) continue;
       const place = placeOf(classification.id);
       const rows = rule.rows.length === 0 ? '' : ` (${rule.rows.join(', ')})`;
@@ -28,7 +28,9 @@ export function checkRuleCoverage(cases: readonly JudgedCase[], protocol: Protoc
 }
 
 /** Others as urgent are met wherever this one is: it only adds its rows. */
-function hasStandIn(rule: Rule, { rules }: ClassificationRule): boolean {
-  const others = rules.filter((other) => other !== rule && isAtLeast(other.urgency, rule.urgency));
+function hasStandIn(rule: Rule, { rules, raised }: ClassificationRule): boolean {
+  const others = (raised.includes(rule) ? [...rules, ...raised] : rules).filter(
+    (other) => other !== rule && isAtLeast(other.urgency, rule.urgency),
+  );
   return implies(rule.when, { kind: 'any', of: others.map(({ when }) => when) });
 }
