@@ -1,5 +1,4 @@
 #!/usr/bin/env node
-
 // The command line: which commands there are and their options. Each command is a file of its own beside this one, loaded when it
 // is asked for, so that none waits for what another needs.
 

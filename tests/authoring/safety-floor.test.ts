@@ -49,7 +49,7 @@ describe('the safety floor', () => {
   });
 
   it('stops an edit that moves the limit of fever up', () => {
-    expect(codesAfter('limits.yaml', '38.0', '38.1')).toEqual(['floor/less-urgent', 'floor/not-classified']);
+    expect(codesAfter('limits.yaml', '38.0', '38.1')).toEqual(['floor/classified-too', 'floor/less-urgent', 'floor/not-classified']);
   });
 
   it('stops an edit that drops grunting from its rule', () => {

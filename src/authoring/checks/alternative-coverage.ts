@@ -43,11 +43,16 @@ interface Asked {
 /** Of what only a well baby is given, nothing: no baby is sick by it. */
 function asked(protocol: Protocol): Asked[] {
   const sick = protocol.classifications.filter(({ givenTo }) => givenTo === 'any-baby');
-  const used = new Set([...sick.flatMap(rulesOf), ...protocol.needs.map(({ when }) => when)].flatMap(namesIn));
+  const exceptions = sick.flatMap(({ id, unless }) =>
+    unless === undefined ? [] : [{ owner: id, named: 'the exception', condition: unless }],
+  );
+  const conditions = [...sick.flatMap(rulesOf), ...protocol.needs.map(({ when }) => when), ...exceptions.map(({ condition }) => condition)];
+  const used = new Set(conditions.flatMap(namesIn));
   return [
     ...sick.flatMap((rule) => rulesOf(rule).map((condition, at) => ({ owner: rule.id, named: `rule ${at + 1}`, condition }))),
     ...[...protocol.conditions].flatMap(([owner, condition]) => (used.has(owner) ? [{ owner, named: 'the definition', condition }] : [])),
     ...protocol.needs.map(({ finding, when }) => ({ owner: finding, named: 'what waits for it', condition: when })),
+    ...exceptions,
   ];
 }
 
@@ -84,6 +89,7 @@ function isMissed(part: Condition, choosing: Choosing, { classifications, needs 
   };
   return (
     needs.some(({ when }) => isNarrower(when, [])) ||
+    classifications.some(({ unless }) => unless !== undefined && isNarrower(unless, [])) ||
     classifications.some(({ givenTo, rules, raised }) => {
       const sick = givenTo === 'any-baby' ? [...rules, ...raised].filter(isSick) : [];
       return sick.some((rule) => {

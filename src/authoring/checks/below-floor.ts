@@ -27,6 +27,11 @@ export function belowFloor({ expected }: ReferenceCase, result: Interpretation):
   return below;
 }
 
+/** Classifications that the case says it is not, and is given. */
+export function givenToo({ expected }: ReferenceCase, { classifications }: Interpretation): string[] {
+  return expected.not.filter((id) => classifications.some((one) => one.id === id));
+}
+
 function late(given: Classification, expected: ReferenceCase['expected']): Below[] {
   return (['recheck', 'within'] as const).flatMap((time): Below[] => {
     const wanted = expected[time];

@@ -25,7 +25,10 @@ export function rulesRestedOn({ expected }: ReferenceCase, { program, facts }: J
   });
 }
 
-/** Alternatives without which a classification, the baby's urgency or what is asked for would not be as is expected. */
+/**
+ * Alternatives without which a classification, the baby's urgency or what is asked for would not be as is expected, or something would
+ * be given that is not.
+ */
 export function alternativesRestedOn({ input, expected }: ReferenceCase, { facts }: JudgedFacts, protocol: Protocol): Set<Condition> {
   const judge = judgesFor(protocol, input.switches);
   const holds = (condition: Condition): boolean => judge(condition).holds(facts);
@@ -50,7 +53,12 @@ export function alternativesRestedOn({ input, expected }: ReferenceCase, { facts
       holds,
     ),
   ]);
-  return new Set([...rested, ...baby, ...missing]);
+  const exceptions = expected.not.flatMap((id) => {
+    const rule = protocol.classifications.find((one) => one.id === id);
+    const isKeptAway = rule?.unless !== undefined && rule.rules.some(({ when }) => holds(when));
+    return isKeptAway ? [...restedOnAmong([rule.unless], 1, holds)] : [];
+  });
+  return new Set([...rested, ...baby, ...missing, ...exceptions]);
 }
 
 /** Anything is at least what is not wanted to be anything. */

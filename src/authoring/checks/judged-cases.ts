@@ -5,13 +5,15 @@ import type { Condition } from '../../clinical/condition.ts';
 import { interpretationOf, judgedFacts } from '../../clinical/interpret.ts';
 import type { Protocol, Rule } from '../../clinical/protocol.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
-import { type Below, belowFloor } from './below-floor.ts';
+import { type Below, belowFloor, givenToo } from './below-floor.ts';
 import { alternativesRestedOn, rulesRestedOn } from './case-rests-on.ts';
 
 export interface JudgedCase {
   readonly case: ReferenceCase;
   /** What came out lower than expected. */
   readonly below: readonly Below[];
+  /** What was given that it says it is not. */
+  readonly tooMuch: readonly string[];
   readonly rules: readonly Rule[];
   readonly alternatives: ReadonlySet<Condition>;
 }
@@ -21,6 +23,7 @@ export function judgeCases(cases: readonly ReferenceCase[], protocol: Protocol):
     const judged = judgedFacts(protocol, one.input);
     const rules = rulesRestedOn(one, judged);
     const alternatives = alternativesRestedOn(one, judged, protocol);
-    return { case: one, rules, alternatives, below: belowFloor(one, interpretationOf(judged)) };
+    const result = interpretationOf(judged);
+    return { case: one, rules, alternatives, below: belowFloor(one, result), tooMuch: givenToo(one, result) };
   });
 }

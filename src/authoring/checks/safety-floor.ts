@@ -7,10 +7,14 @@ import type { JudgedCase } from './judged-cases.ts';
 const why = 'A baby like this one would be missed, or sent too late.';
 const fix = 'Take back the edit that changed it, or have the case signed off anew.';
 
-/** Errors: none; a case that comes out lower is reported where it stands, once for each thing that is lower. */
+/** A case that comes out lower is reported where it stands, once for each thing that is lower; one that comes out as more, in a warning. */
 export function checkSafetyFloor(cases: readonly JudgedCase[], report: Report): void {
-  for (const { case: one, below } of cases) {
+  for (const { case: one, below, tooMuch } of cases) {
     const { place, title } = one;
     for (const [code, what] of below) report(complain(place, place.range, `floor/${code}`, `"${title}": ${what}`, why, fix));
+    if (tooMuch.length === 0) continue;
+    const what = `"${title}": this baby is now "${tooMuch.join('", "')}" as well, and the guideline says it is not.`;
+    const harm = 'It would be treated for what it does not have, or told two things that do not go together.';
+    report({ ...complain(place, place.range, 'floor/classified-too', what, harm, fix), severity: 'warning' });
   }
 }

@@ -231,7 +231,7 @@ describe('going back', () => {
   ])('is one post: %s', async (_, form, to) => {
     const { calls, post } = world();
     expect(await post('/changes/undo', { seen: '3', ...form })).toEqual({ kind: 'to', path: '/changes?published=4' });
-    expect(calls).toEqual([[{ by: 'rose', note: null }, to]]);
+    expect(calls).toEqual([[3, { by: 'rose', note: null }, to]]);
   });
 
   it.each<[string, PublishedOutcome, string]>([
