@@ -4,7 +4,6 @@
 
 import type { AlertEntry, AlertRecord, AlertState, AskedEntry } from '../conversation/records.ts';
 import type { Sql } from './database.ts';
-import { withSealedCard } from './sealing/sealed-card.ts';
 import { storableJson, storableText } from './storable.ts';
 
 interface AlertRow extends Omit<AlertRecord, 'takenBy'> {
@@ -27,7 +26,7 @@ export async function recordAlert(sql: Sql, entry: AlertEntry): Promise<void> {
        update alerts set body = joined.body from joined
          where alerts.key = joined.alert and alerts.at <= joined.at
            and not exists (select from alert_news as later where later.alert = joined.alert and later.at > joined.at)`,
-      [key, open.key, worker, entry.at, storableJson(withSealedCard(sql, entry.body))],
+      [key, open.key, worker, entry.at, storableJson(entry.body)],
     );
     return;
   }
@@ -38,14 +37,7 @@ export async function recordAlert(sql: Sql, entry: AlertEntry): Promise<void> {
      asked as (
        insert into alert_asks (alert, step, nurse, why, at) select key, 0, nurse, 'raised', at from raised)
      insert into alert_history (alert, move, state_from, state_to, by, at) select key, 0, null, state, worker, at from raised`,
-    [
-      key,
-      baby,
-      worker,
-      ...[entry.facility, entry.nurse, entry.code].map(storableText),
-      entry.at,
-      storableJson(withSealedCard(sql, entry.body)),
-    ],
+    [key, baby, worker, ...[entry.facility, entry.nurse, entry.code].map(storableText), entry.at, storableJson(entry.body)],
   );
 }
 

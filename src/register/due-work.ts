@@ -3,7 +3,6 @@
 
 import type { DueEntry } from '../conversation/records.ts';
 import type { Sql } from './database.ts';
-import { withSealedCard } from './sealing/sealed-card.ts';
 import { storableJson, storableText } from './storable.ts';
 
 /** Leaves known work as it is. Of a baby that is followed no more it is void from the start. */
@@ -26,7 +25,7 @@ export async function recordDue(sql: Sql, entries: readonly DueEntry[]): Promise
           alert,
           referral,
           dueAt,
-          body: withSealedCard(sql, body),
+          body,
         })),
       ),
     ],

@@ -13,13 +13,14 @@ import { recordDue } from './due-work.ts';
 import { withoutErased } from './erased-babies.ts';
 import { recordExamination } from './examinations.ts';
 import { recordReferral, recordReferralNews } from './referrals.ts';
+import { withSealedCard } from './sealing/sealed-card.ts';
 import { recordTexts } from './texts.ts';
 
-/** Writes those whose key is new, and nothing of an erased baby. What others refer to goes first. */
+/** Writes those whose key is new, with no card number that can be read, and nothing of an erased baby. What others refer to goes first. */
 export async function recordEntries(sql: Sql, entries: readonly Waiting[]): Promise<void> {
   const known = [...new Map(entries.map((entry) => [entry.key, entry])).values()].sort(byKey);
   await lockBabies(sql, known);
-  const sorted = await withoutErased(sql, known);
+  const sorted = withSealedCard(sql, await withoutErased(sql, known));
   const of = <Kind extends Entry['kind']>(kind: Kind): Extract<Waiting, { kind: Kind }>[] =>
     sorted.filter((entry): entry is Extract<Waiting, { kind: Kind }> => entry.kind === kind);
 

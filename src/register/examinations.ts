@@ -3,7 +3,6 @@
 import type { ExaminationEntry } from '../conversation/records.ts';
 import { settleBaby } from './babies.ts';
 import type { Sql } from './database.ts';
-import { withSealedCard } from './sealing/sealed-card.ts';
 import { storableJson, storableText } from './storable.ts';
 
 /** Leaves a known examination as it is, and writes none of a baby that was erased on request. */
@@ -16,8 +15,8 @@ export async function recordExamination(sql: Sql, entry: ExaminationEntry): Prom
     [
       ...[entry.key, entry.baby, entry.worker, entry.facility, entry.code, entry.flow, entry.urgency, entry.version].map(storableText),
       entry.at,
-      storableJson(withSealedCard(sql, entry.facts)),
-      storableJson(withSealedCard(sql, entry.body)),
+      storableJson(entry.facts),
+      storableJson(entry.body),
     ],
   );
   if (written.length > 0) await settleBaby(sql, entry.baby);

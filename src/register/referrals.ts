@@ -5,7 +5,6 @@ import type { ReferralEntry, ReferralNewsEntry, ReferralRecord } from '../conver
 import type { ReferralState } from '../on-call/referral.ts';
 import { referralAfter } from '../on-call/referral.ts';
 import type { Sql } from './database.ts';
-import { withSealedCard } from './sealing/sealed-card.ts';
 import { storableJson, storableText } from './storable.ts';
 
 /** A ReferralRecord as one jsonb, of the table under that name; null when there is none. */
@@ -46,7 +45,7 @@ export async function recordReferral(sql: Sql, entry: ReferralEntry): Promise<vo
       receiving === null ? null : storableText(receiving),
       urgency,
       at,
-      storableJson(withSealedCard(sql, body)),
+      storableJson(body),
     ],
   );
 }

@@ -3,13 +3,13 @@
 import type { Sql } from '../database.ts';
 
 /** The value with the text of every `card` in it sealed, however deep. */
-export function withSealedCard(sql: Pick<Sql, 'seal'>, value: unknown): unknown {
-  if (Array.isArray(value)) return value.map((one) => withSealedCard(sql, one));
+export function withSealedCard<Value>(sql: Pick<Sql, 'seal'>, value: Value): Value {
+  if (Array.isArray(value)) return value.map((one) => withSealedCard(sql, one)) as Value;
   if (value === null || typeof value !== 'object') return value;
   return Object.fromEntries(
     Object.entries(value).map(([name, one]) => [
       name,
       name === 'card' && typeof one === 'string' && one !== '' ? sql.seal(one) : withSealedCard(sql, one),
     ]),
-  );
+  ) as Value;
 }
