@@ -88,6 +88,8 @@ export interface ApplicationParts {
   /** See ReceiveParts. Left out: texts are told apart by their ids alone, as by a program that answers faster than a person. */
   readonly sameTextMilliseconds?: number;
   readonly now: () => number;
+  /** Left out: the machine's own timers. */
+  readonly pause?: (milliseconds: number) => Promise<void>;
   readonly log: Log;
   /** Called when a message may have left texts to send. */
   readonly wakeSender?: () => void;
@@ -104,7 +106,7 @@ export function buildApplication(parts: ApplicationParts): Application {
     send,
     wakeSender: parts.wakeSender ?? (() => {}),
     now,
-    pause: (milliseconds) => pause(milliseconds),
+    pause: parts.pause ?? ((milliseconds) => pause(milliseconds)),
     log,
   });
   const speak: ReturnType<typeof speaker> = (...said) => speaker(published().catalogues)(...said);

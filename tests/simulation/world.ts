@@ -1,44 +1,35 @@
-// The world around the application: a clock that jumps from event to event, phones, and a gateway that loses answers, fails, and
-// reports late. The application in it is the real one. Next: workers.ts and nurses.ts, who hold the phones; invariants.ts.
+// The world around the application: a clock, phones, a carrier, stores that outlast the processes, and the processes. The application
+// in it is the real one, and so is its register. Next: workers.ts and nurses.ts, who hold the phones; invariants.ts.
 
-import { type Application, buildApplication } from '../../src/cli/application.ts';
 import type { Register, Roster, SendText } from '../../src/conversation/ports.ts';
-import type { Sent } from '../../src/conversation/records.ts';
-import { textReference } from '../../src/conversation/text-reference.ts';
-import { inForce } from '../support/desk.ts';
 import { memorySessions } from '../support/memory-stores.ts';
 import type { TestRegister } from '../support/test-register.ts';
+import { type Carrier, openCarrier, type Shares } from './carrier.ts';
 import type { Chance } from './chance.ts';
-
-export const SECOND = 1_000;
-export const MINUTE = 60 * SECOND;
-export const HOUR = 60 * MINUTE;
-export const DAY = 24 * HOUR;
-
-export interface TextSeen {
-  readonly at: number;
-  readonly key: string;
-  readonly to: string;
-  readonly text: string;
-}
+import { type Host, startHost } from './host.ts';
+import { type Scheduler, schedulerAt } from './scheduler.ts';
+import { MINUTE, SECOND } from './times.ts';
+import type { Weather } from './weather.ts';
 
 export interface World {
   readonly chance: Chance;
   readonly roster: Roster;
-  now(): number;
-  /** Something that happens so much later. */
-  later(milliseconds: number, event: () => Promise<void>): void;
-  /** Texts the application and gives back the reply. */
-  text(phone: string, words: string): Promise<string>;
+  readonly scheduler: Scheduler;
+  readonly carrier: Carrier;
+  /** Texts the application and gives back the reply; null: none came while a person waits. */
+  text(phone: string, words: string, went?: (ids: readonly string[]) => void): Promise<string | null>;
   /** What a person does with a text that the application sent. */
   answers(phone: string, hear: (text: string) => void): void;
-  /** All that reached the gateway, in order. */
-  readonly handedOver: readonly TextSeen[];
-  /** All replies to phones, in order. */
-  readonly replies: readonly TextSeen[];
+  /** What the application logged as a fault. */
   readonly faults: readonly string[];
-  /** Runs until then. `hourly` is called at every full hour. */
-  run(until: number, hourly: () => Promise<void>): Promise<void>;
+  /** What a person saw that must never be. */
+  readonly claims: string[];
+  /** Nurses who were told that an alert is theirs. */
+  readonly tookAlert: { readonly nurse: string; readonly code: string }[];
+  /** Entries that wait for the register. */
+  kept(): Promise<number>;
+  /** Runs until then. `changed` is called after every event that changed the register. */
+  run(until: number, changed: () => Promise<void>): Promise<void>;
 }
 
 export interface WorldParts {
@@ -46,6 +37,9 @@ export interface WorldParts {
   readonly roster: Roster;
   readonly chance: Chance;
   readonly start: number;
+  readonly weather: Weather;
+  readonly shares: (now: number) => Shares;
+  readonly processes: number;
   /** Stands between the world and its parts: for faults put in on purpose. */
   readonly spoil?: {
     readonly register?: (register: Register) => Register;
@@ -53,103 +47,74 @@ export interface WorldParts {
   };
 }
 
-interface Event {
-  readonly at: number;
-  readonly run: () => Promise<void>;
-}
+/** How long a person waits for an answer: longer than any gateway goes on trying. */
+const personPatience = 4 * MINUTE;
+/** What changes the register; of those that answer with a count, when it is above 0. */
+const changing = new Set(['record', 'moveAlert', 'workDue', 'tellOfLost', 'settleText', 'settleBegun']);
 
-/** Shares of the gateway's answers; the rest goes well. Invented. */
-const gateway = { lost: 0.02, failed: 0.01, notDelivered: 0.01 };
-
-export async function openWorld({ register, roster, chance, start, spoil = {} }: WorldParts): Promise<World> {
-  const events: Event[] = [];
+export async function openWorld({ register, roster, chance, start, weather, shares, processes, spoil = {} }: WorldParts): Promise<World> {
+  const scheduler = schedulerAt(start);
+  const sessions = memorySessions();
   const inboxes = new Map<string, (text: string) => void>();
-  const handedOver: TextSeen[] = [];
-  const replies: TextSeen[] = [];
   const faults: string[] = [];
-  let clock = start;
-  let messages = 0;
-  let isWoken = true;
-  const later = (milliseconds: number, run: () => Promise<void>): void => {
-    const event = { at: clock + milliseconds, run };
-    const place = events.findIndex(({ at }) => at > event.at);
-    events.splice(place === -1 ? events.length : place, 0, event);
+  const hosts: Host[] = [];
+  let isChanged = false;
+  const noticed = (): void => {
+    isChanged = true;
+    for (const host of hosts) host.notice();
   };
-  const deliver = (to: string, text: string): void =>
-    later(chance.whole(2, 20) * SECOND, async () => {
-      inboxes.get(to)?.(text);
-    });
-  const report = (key: string, gatewayId: string, isDelivered: boolean): void =>
-    later(chance.whole(5, 90) * SECOND, async () => {
-      const what = isDelivered ? ({ kind: 'delivered', gatewayId } as const) : ({ kind: 'failed', reason: '30003', gatewayId } as const);
-      await register.reportText(textReference(key), what, clock);
-      isWoken = true;
-    });
-  const send: SendText = async ({ key, to, text }): Promise<Sent> => {
-    handedOver.push({ at: clock, key, to, text });
-    const gatewayId = `SM${handedOver.length}`;
-    if (chance.is(gateway.failed)) return { kind: 'failed', reason: 'http 429' };
-    const isDelivered = !chance.is(gateway.notDelivered);
-    if (isDelivered) deliver(to, text);
-    report(key, gatewayId, isDelivered);
-    return chance.is(gateway.lost) ? { kind: 'unknown' } : { kind: 'sent', gatewayId };
-  };
-  const fault = (_about: object, what: string): void => {
-    faults.push(what);
-  };
-  const application: Application = buildApplication({
-    stores: { sessions: memorySessions(), register: spoil.register?.(register) ?? register },
-    roster,
-    published: inForce,
-    send: spoil.send?.(send) ?? send,
-    screen: { gsm7: 182, ucs2: 70 },
-    now: () => clock,
-    log: { info: () => {}, warn: fault, error: fault },
-    wakeSender: () => {
-      isWoken = true;
-    },
-  });
-  /** Does what is due, and says when more is. */
-  const work = async (): Promise<number> => {
-    isWoken = false;
-    while ((await application.sendDue()) > 0);
-    const [next] = await register.rows(
-      `select least((select min(due_at) from due_work where state = 'pending'), (select min(due_at) from texts_out where state = 'due')) as at`,
-    );
-    return typeof next?.at === 'number' ? next.at : Number.POSITIVE_INFINITY;
-  };
-  return {
+  const spoilt = spoil.register?.(register) ?? register;
+  const carrier = openCarrier({
+    scheduler,
     chance,
-    roster,
-    now: () => clock,
-    later,
-    text: async (phone, words) => {
-      messages += 1;
-      const { text } = await application.receive({ channel: 'sms', from: phone, id: `m${messages}`, text: words });
-      replies.push({ at: clock, key: `m${messages}`, to: phone, text });
-      return text;
-    },
+    shares: () => shares(scheduler.now()),
+    register: spoilt,
+    host: () => (hosts.length === 0 ? undefined : chance.pick(hosts)),
+    deliver: (to, text) => inboxes.get(to)?.(text),
+    reported: noticed,
+  });
+  const startOne = (): void => {
+    hosts.push(
+      startHost({
+        ...{ scheduler, weather, chance, sessions, register: spoilt, roster },
+        send: spoil.send?.(carrier.send) ?? carrier.send,
+        dueAt: async () => {
+          if ((await sessions.kept(1)).length > 0) return scheduler.now();
+          const [next] = await register.rows(
+            `select least((select min(due_at) from due_work where state = 'pending'), (select min(due_at) from texts_out where state = 'due'),
+               (select min(look_at) from begun where state = 'open')) as at`,
+          );
+          return typeof next?.at === 'number' ? next.at : Number.POSITIVE_INFINITY;
+        },
+        changed: (name, value) => {
+          if (name === 'keep' || (changing.has(name) && value !== 0)) noticed();
+        },
+        logged: (what) => faults.push(what),
+        died: (host) => {
+          hosts.splice(hosts.indexOf(host), 1);
+          scheduler.after(chance.whole(2, 30) * SECOND, startOne);
+        },
+      }),
+    );
+  };
+  for (let n = 0; n < processes; n += 1) startOne();
+  return {
+    ...{ chance, roster, scheduler, carrier, faults },
+    claims: [],
+    tookAlert: [],
+    text: (phone, words, went = () => {}) =>
+      new Promise((resolve) => {
+        went(carrier.bring(phone, words, resolve));
+        scheduler.after(personPatience, () => resolve(null));
+      }),
     answers: (phone, hear) => void inboxes.set(phone, hear),
-    handedOver,
-    replies,
-    faults,
-    run: async (until, hourly) => {
-      let dueAt = await work();
-      let hourAt = clock + HOUR;
-      while (clock < until) {
-        const [event] = events;
-        const at = Math.min(event?.at ?? until, dueAt, hourAt, until);
-        clock = Math.max(clock, at);
-        if (hourAt <= at) {
-          hourAt += HOUR;
-          await hourly();
-        } else if (event !== undefined && event.at <= at) {
-          events.shift();
-          await event.run();
-          if (isWoken) dueAt = await work();
-        } else dueAt = await work();
-      }
-    },
+    kept: async () => (await sessions.kept(1000)).length,
+    run: (until, changed) =>
+      scheduler.run(until, async () => {
+        if (!isChanged) return;
+        isChanged = false;
+        await changed();
+      }),
   };
 }
 

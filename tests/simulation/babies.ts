@@ -1,0 +1,79 @@
+// A newborn as she is, so that what the register says of her can be held against it. Invented. Next: examinations.ts.
+
+import { say } from '../../src/messages/catalogue.ts';
+import { published } from '../support/desk.ts';
+import type { Chance } from './chance.ts';
+
+/** A sign by the step of the flow that asks for it and the digit that it stands under there. */
+export interface Sign {
+  readonly step: string;
+  readonly digit: string;
+}
+
+export interface Baby {
+  readonly girl: boolean;
+  readonly hours: number;
+  readonly weeks: number;
+  readonly grams: number;
+  readonly temperature: number;
+  readonly breaths: number;
+  readonly heart: number;
+  /** What is to be seen of her; at most one at a step. */
+  readonly signs: readonly Sign[];
+}
+
+const shares = { danger: 0.2, sign: 0.3, cool: 0.05 };
+const dangers: readonly Sign[] = ['1', '5', '8'].map((digit) => ({ step: 'danger', digit }));
+const others: readonly Sign[] = [
+  ...[
+    { step: 'breathing', digit: '3' },
+    { step: 'colour', digit: '6' },
+    { step: 'moves', digit: '5' },
+    { step: 'skin', digit: '8' },
+  ],
+  ...[
+    { step: 'head', digit: '2' },
+    { step: 'eyes-mouth', digit: '3' },
+    { step: 'limbs', digit: '7' },
+  ],
+];
+
+export function bornBy(chance: Chance): Baby {
+  return {
+    girl: chance.is(0.5),
+    hours: chance.whole(1, 6),
+    weeks: chance.whole(37, 41),
+    grams: chance.whole(26, 41) * 100,
+    temperature: chance.is(shares.cool) ? 36.2 : chance.whole(366, 373) / 10,
+    breaths: chance.whole(36, 56),
+    heart: chance.whole(112, 150),
+    signs: [...(chance.is(shares.danger) ? [chance.pick(dangers)] : []), ...others.filter(() => chance.is(shares.sign))],
+  };
+}
+
+export const opening = ({ girl, hours, weeks, grams }: Baby): string => `BABY ${girl ? 'GIRL' : 'BOY'} ${hours}H ${weeks}W ${grams}G`;
+
+/** The words that open a question -> the step that asks it. */
+const titles = new Map(
+  ['danger', 'colour', 'skin', 'moves', 'head', 'breathing', 'eyes-mouth', 'limbs'].map((step) => [
+    say(published().catalogues, 'en', `ask.${step}.title`),
+    step,
+  ]),
+);
+
+/** The step whose question stands in a reply; undefined: of another one, or none. */
+export function stepAsked(reply: string): string | undefined {
+  for (const [title, step] of titles) if (new RegExp(`(?:^|[.:] )${title.replace(/[.?]/g, '\\$&')} `).test(reply)) return step;
+  return undefined;
+}
+
+/** What she who looks at this baby sends in answer to a reply. */
+export function answerTo(reply: string, baby: Baby, chance: Chance): string {
+  if (/2 finish the check/.test(reply)) return '2';
+  const step = stepAsked(reply);
+  if (step !== undefined) return baby.signs.find((sign) => sign.step === step)?.digit ?? '0';
+  if (/36\.8/.test(reply)) return `${baby.temperature} ${baby.breaths} ${baby.heart}`;
+  if (/Second count\?/.test(reply)) return String(baby.breaths);
+  if (/ 0 /.test(reply)) return '0';
+  return chance.pick(['-', '1', '0']);
+}

@@ -1,0 +1,17 @@
+// Each planted fault is found by stormy days: what the days say of the code as it is means something.
+
+import { describe, expect, it } from 'vitest';
+import { plantedFaults } from './planted.ts';
+import { find } from './planted-faults.ts';
+
+const longest = 300;
+
+describe('a fault planted in a copy of the code is found', () => {
+  it.each(plantedFaults.map((planted) => [planted.what, planted] as const))(
+    '%s',
+    async (_, planted) => {
+      expect(await find(planted, longest)).not.toBeNull();
+    },
+    600_000,
+  );
+});

@@ -1,0 +1,22 @@
+// A thousand stormy district-days: stores, gateways and processes fail under a seed, and what must hold holds after every change of the
+// register. A seed that breaks is lived again, exactly, by `npm run storms -- --seed N --days 10`.
+
+import { describe, expect, it } from 'vitest';
+import { live, smallDistrict } from './district-days.ts';
+
+const days = 1_000;
+const seeds = Array.from({ length: days / smallDistrict.days }, (_, n) => 1_000 + n);
+const patience = 300_000;
+
+describe('stormy days of a small district', () => {
+  it.each(seeds)(
+    'break nothing (seed %i)',
+    async (seed) => {
+      const { broken, brokeAt, figures, happened } = await live({ ...smallDistrict, seed });
+      expect({ broken, brokeAt }).toEqual({ broken: [], brokeAt: null });
+      expect(figures.finished).toBeGreaterThan(0);
+      expect(happened['processes killed']).toBeGreaterThan(0);
+    },
+    patience,
+  );
+});

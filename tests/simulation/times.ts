@@ -1,0 +1,6 @@
+// Lengths of time in milliseconds.
+
+export const SECOND = 1_000;
+export const MINUTE = 60 * SECOND;
+export const HOUR = 60 * MINUTE;
+export const DAY = 24 * HOUR;
