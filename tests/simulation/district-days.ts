@@ -5,11 +5,11 @@ import { rosterOf } from '../../src/conversation/roster.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { openTestRegister } from '../support/test-register.ts';
 import { roughShares, usualShares } from './carrier.ts';
-import { chanceOf } from './chance.ts';
+import { type Chance, chanceOf } from './chance.ts';
 import { type DistrictSize, districtOf } from './district.ts';
 import { brokenAtTheEnd, brokenNow, brokenOnPhones, nothingSeen, seenOf } from './invariants.ts';
 import { listenAsNurse } from './nurses.ts';
-import { DAY, HOUR, MINUTE } from './times.ts';
+import { DAY, HOUR, MINUTE, SECOND } from './times.ts';
 import { calm, stormy } from './weather.ts';
 import { type Deed, examine, listenAsWorker } from './workers.ts';
 import { openWorld, type WorldParts } from './world.ts';
@@ -45,6 +45,9 @@ export const smallDistrict = { facilities: 3, workers: 8, nurses: 6, births: 14,
 /** After the last day: time for what is still going on, and for what was held up. */
 const evening = 5 * HOUR;
 
+/** Most clocks are seconds off; one in ten by up to four minutes. */
+const skewBy = (chance: Chance): number => (chance.is(0.1) ? chance.whole(-240, 240) : chance.whole(-2, 2)) * SECOND;
+
 export async function live({ seed, births, days, isStormy, spoil, ...size }: Days): Promise<Lived> {
   const chance = chanceOf(seed);
   const data = districtOf(size);
@@ -55,6 +58,7 @@ export async function live({ seed, births, days, isStormy, spoil, ...size }: Day
     ...{ register, roster: rosterOf(data), chance, start, weather },
     shares: (now) => (isStormy && now < ends ? roughShares : usualShares),
     processes: isStormy ? 2 : 1,
+    skew: (now) => (isStormy && now < ends ? skewBy(chance) : 0),
     ...(spoil === undefined ? {} : { spoil }),
   });
   const workers = data.people.filter(({ roles }) => roles.includes('worker'));

@@ -23,6 +23,8 @@ export interface HostParts extends LineParts {
   readonly changed: (name: string, value: unknown) => void;
   readonly logged: (what: string) => void;
   readonly died: (host: Host) => void;
+  /** How far the clock of its machine is off, in milliseconds. */
+  readonly skew: number;
 }
 
 /** As often as the application looks by itself. */
@@ -66,7 +68,7 @@ export function startHost(parts: HostParts): Host {
       ),
     screen: { gsm7: 182, ucs2: 70 },
     sameTextMilliseconds: 6 * SECOND,
-    now: scheduler.now,
+    now: () => scheduler.now() + parts.skew,
     pause: scheduler.pause,
     log: { info: () => {}, warn: (_about, what) => parts.logged(what), error: (_about, what) => parts.logged(what) },
     wakeSender: () => work(),

@@ -1,7 +1,7 @@
 // The world around the application: a clock, phones, a carrier, stores that outlast the processes, and the processes. The application
 // in it is the real one, and so is its register. Next: workers.ts and nurses.ts, who hold the phones; invariants.ts.
 
-import type { Register, Roster, SendText } from '../../src/conversation/ports.ts';
+import type { Register, Roster, SendText, Sessions } from '../../src/conversation/ports.ts';
 import { memorySessions } from '../support/memory-stores.ts';
 import type { TestRegister } from '../support/test-register.ts';
 import { type Carrier, openCarrier, type Shares } from './carrier.ts';
@@ -40,6 +40,8 @@ export interface WorldParts {
   readonly weather: Weather;
   readonly shares: (now: number) => Shares;
   readonly processes: number;
+  /** How far the clock is off of a machine that starts then. */
+  readonly skew: (now: number) => number;
   /** Stands between the world and its parts: for faults put in on purpose. */
   readonly spoil?: {
     readonly register?: (register: Register) => Register;
@@ -52,9 +54,19 @@ const personPatience = 4 * MINUTE;
 /** What changes the register; of those that answer with a count, when it is above 0. */
 const changing = new Set(['record', 'moveAlert', 'workDue', 'tellOfLost', 'settleText', 'settleBegun']);
 
-export async function openWorld({ register, roster, chance, start, weather, shares, processes, spoil = {} }: WorldParts): Promise<World> {
+export async function openWorld({
+  register,
+  roster,
+  chance,
+  start,
+  weather,
+  shares,
+  processes,
+  skew,
+  spoil = {},
+}: WorldParts): Promise<World> {
   const scheduler = schedulerAt(start);
-  const sessions = memorySessions();
+  const sessions = onOwnClock(memorySessions(), scheduler);
   const inboxes = new Map<string, (text: string) => void>();
   const faults: string[] = [];
   const hosts: Host[] = [];
@@ -94,6 +106,7 @@ export async function openWorld({ register, roster, chance, start, weather, shar
           hosts.splice(hosts.indexOf(host), 1);
           scheduler.after(chance.whole(2, 30) * SECOND, startOne);
         },
+        skew: skew(scheduler.now()),
       }),
     );
   };
@@ -121,4 +134,13 @@ export async function openWorld({ register, roster, chance, start, weather, shar
 /** The code of the baby that a text speaks of; null when it speaks of none. */
 export function codeIn(text: string): string | null {
   return /\b([2-9][A-Z]{2})\b/.exec(text)?.[1] ?? null;
+}
+
+/** As Redis does it: what it remembers runs out by its own clock, whatever the caller's says. */
+function onOwnClock(sessions: Sessions, { now }: Scheduler): Sessions {
+  return {
+    ...sessions,
+    open: (phone, messageId, _now, like) => sessions.open(phone, messageId, now(), like),
+    close: (held, messageId, session, reply, _now, like) => sessions.close(held, messageId, session, reply, now(), like),
+  };
 }
