@@ -111,6 +111,7 @@ export async function live({ seed, births, days, isStormy, spoil, ...size }: Day
     refused: await count('referrals where reason is not null'),
     'reminders missed': await count(`due_work where state = 'missed'`),
     'texts out': world.carrier.handedOver.length,
+    'segments of texts out': world.carrier.handedOver.reduce((sum, { text }) => sum + measure(text).segments, 0),
     replies: world.carrier.replies.length,
     segments: texts.reduce((sum, { text }) => sum + measure(text).segments, 0),
     minutes: Math.round((days * DAY + evening) / MINUTE),
