@@ -29,6 +29,10 @@ const house = {
     mayImport: ['clinical', 'messages', 'dialog', 'on-call'],
     mend: 'The application reaches the world through ports only. Describe what it needs in conversation/ports.ts and pass it in from cli/wire.ts.',
   },
+  planning: {
+    mayImport: ['on-call'],
+    mend: 'A plan is arithmetic and a simulated clock. Take what an examination costs, and what was measured, as arguments from cli.',
+  },
   economy: {
     mayImport: ['clinical', 'messages', 'dialog', 'on-call', 'conversation'],
     mend: 'What an examination costs is counted on the real dialog, without stores. Take what else it needs as an argument from cli.',
@@ -51,7 +55,7 @@ const house = {
   },
 };
 
-const pure = '^src/(clinical|messages|dialog|on-call)/';
+const pure = '^src/(clinical|messages|dialog|on-call|planning)/';
 
 /** Packages that compute and touch nothing: no file, no socket, no clock unless asked (passed-in.grit sees to that). */
 const purePackages = ['@formatjs/icu-messageformat-parser', 'cephes', 'luxon'];

@@ -57,6 +57,7 @@ const planted: readonly (readonly [rule: string, file: string, text: string])[] 
   ['authoring-imports', 'authoring/listens', "import '../sessions/keys.ts';"],
   ['authoring-imports-types', 'authoring/runs', "import { port } from '../conversation/ports.ts';\nexport const ran = port;"],
   ['conversation-imports', 'conversation/stores', "import '../register/rows.ts';"],
+  ['planning-imports', 'planning/walks', "import '../conversation/ports.ts';"],
   ['economy-imports', 'economy/counts', "import '../register/rows.ts';"],
   ['sessions-imports', 'sessions/stores', "import '../register/rows.ts';"],
   ['register-imports', 'register/answers', "import '../channels/door.ts';"],
