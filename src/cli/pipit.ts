@@ -9,10 +9,10 @@ import { setFlagsFromString } from 'node:v8';
 import { Command } from 'commander';
 import type { AccountOptions } from './account.ts';
 import { type Config, readConfig } from './config.ts';
-import type { CostFlags } from './cost.ts';
 import type { EraseOptions } from './erase.ts';
 import type { ExportOptions } from './export.ts';
 import type { PublishOptions } from './publish.ts';
+import { addReckoning } from './reckoning-commands.ts';
 import type { ReportOptions } from './report.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -145,30 +145,7 @@ program
     }),
   );
 
-program
-  .command('cost')
-  .description('what an examination costs in texts, segments, screens, keys and minutes, and what an edit changed')
-  .option('--flows <folder>', 'folder of flows and protocol')
-  .option('--locales <folder>', 'folder of wording')
-  .option('--language <tag>', 'this language only')
-  .option('--prevalence <file>', 'how often each sign is met; else the invented table of the demonstration')
-  .option('--walks <count>', 'examinations that the expected cost is the mean of', Number, 100)
-  .option('--seed <number>', 'of their chance', Number, 1)
-  .option('--seconds-per-screen <seconds>', 'to read and answer one text or screen', Number, 8)
-  .option('--seconds-per-call <seconds>', 'longest USSD call', Number, 180)
-  .option('--against-flows <folder>', 'say what differs from these flows')
-  .option('--against-locales <folder>', 'say what differs from this wording')
-  .option('--format <form>', 'text or json', 'text')
-  .action((options: CostFlags & { flows?: string; locales?: string }) =>
-    run(async () => {
-      const config = configOrExit({
-        PIPIT_FLOWS: options.flows ?? process.env.PIPIT_FLOWS,
-        PIPIT_LOCALES: options.locales ?? process.env.PIPIT_LOCALES,
-        PIPIT_ALLOW_DRAFTS: process.env.PIPIT_ALLOW_DRAFTS ?? '1',
-      });
-      return (await import('./cost.ts')).cost(config, options, print);
-    }),
-  );
+addReckoning(program, { configOrExit, run, print });
 
 program
   .command('rows')

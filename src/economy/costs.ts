@@ -27,12 +27,16 @@ export interface Cost {
   readonly calls: number;
   /** Of the mean number of exchanges; 0 where there is one examination. */
   readonly standardError: number;
+  /** Share of the examinations that come out urgent. */
+  readonly urgentShare: number;
 }
 
 export interface CostOptions {
   readonly languages: readonly string[];
   /** Left out: all of them. Everything marked takes seconds to walk, what is asked with nothing found takes none. */
   readonly ways?: readonly Way[];
+  /** Left out: both. */
+  readonly channels?: readonly Channel[];
   readonly prevalence: Prevalence;
   /** Examinations that the expected cost is the mean of. */
   readonly walks: number;
@@ -49,7 +53,7 @@ export function costsOf(published: Published, options: CostOptions): Cost[] {
   const book = bindBook(published);
   const { catalogues } = published;
   return options.languages.flatMap((language) =>
-    channels.flatMap((channel) => {
+    (options.channels ?? channels).flatMap((channel) => {
       const phone: Phone = { book, catalogues, language, channel, screen: options.screen, now: options.now };
       const words = { catalogues, language };
       const chance = chanceFrom(options.seed);
@@ -84,6 +88,7 @@ function meanOf(all: readonly Spent[], channel: Channel, options: CostOptions): 
     minutes: mean(seconds) / 60,
     calls: channel === 'sms' ? 0 : mean((one) => Math.ceil(seconds(one) / options.secondsPerCall)),
     standardError: Math.sqrt(variance / all.length),
+    urgentShare: mean(({ urgency }) => (urgency === 'urgent' ? 1 : 0)),
   };
 }
 
