@@ -6,7 +6,7 @@ export interface SimulateFlags {
   readonly contacts?: number;
   readonly peak?: number;
   readonly languages?: string;
-  readonly channels: string;
+  readonly channels?: string;
   readonly prevalence?: string;
   readonly level?: number;
   readonly within?: number;
@@ -23,14 +23,14 @@ export interface SimulateFlags {
   readonly format: string;
 }
 
-/** More births than there are people, or desks than births, is a slip of the hand. */
-const most = { births: 10_000_000_000, contacts: 100, walks: 100_000, minutes: 10_080 } as const;
+/** More births than the world has, or desks than births, is a slip of the hand. */
+const most = { births: 1_000_000_000, contacts: 100, walks: 100_000, minutes: 10_080 } as const;
 
 /** Errors: the first flag that cannot be used. */
 export function checkFlags(flags: SimulateFlags): void {
   within('births', flags.births, 1, most.births, 'births a year, such as --births 1500000');
   within('contacts', flags.contacts, 1, most.contacts, 'examinations of each baby, such as --contacts 4');
-  within('peak', flags.peak, 1, 1000, 'the busiest hour over the mean one, such as --peak 3');
+  within('peak', flags.peak, 1, 100, 'the busiest hour over the mean one, such as --peak 3');
   within('level', flags.level, 0.01, 0.9999, 'a share, such as --level 0.95');
   within('within', flags.within, 0, most.minutes, 'minutes, such as --within 5');
   within('busy', flags.busy, 0.01, most.minutes, 'minutes, such as --busy 20');

@@ -41,7 +41,7 @@ export function givenLines(given: Given): string[] {
     ],
     ['peak factor', shown(needs.peakFactor), asFlag(flags.peak, assumptions['peak-factor'].source)],
     ['languages', sharesIn(given.languages), asFlag(flags.languages, 'the base of the wording')],
-    ['channels', sharesIn(given.channels), 'given, or all by text'],
+    ['channels', sharesIn(given.channels), asFlag(flags.channels, 'all by text')],
     [
       'urgent examinations',
       `${percent(needs.urgentShare)} +-${percent(needs.standardError)}`,
@@ -119,13 +119,13 @@ function costRow({ flags: { priceIn, priceOut, priceCall, currency } }: Given, {
   return ['cost of a baby', `${shown(costPerBaby)} ${currency ?? ''}`.trim(), `at ${said.join(', ')}, as given`];
 }
 
-function nurseRows({ takenWithinMinutes, busyMinutes }: Needs, { pooled, divided }: Plan, clocks: Clocks): Row[] {
+function nurseRows({ takenWithinMinutes, busyMinutes }: Needs, { pooled, divided, firstIsEnough }: Plan, clocks: Clocks): Row[] {
   const inTime = `within ${shown(takenWithinMinutes)} min`;
   const rows = (name: string, desks: Desks, observed: Observed | null): Row[] => [
     [
       `nurses on call, ${name}`,
       count(desks.nurses),
-      `Erlang C: ${shown(desks.erlangsEach)} alerts at a desk in ${shown(busyMinutes)} min, ${count(desks.nursesEach)} nurses each; whoever is free takes the next`,
+      `Erlang C: ${shown(desks.erlangsEach)} alerts at a desk in ${shown(busyMinutes)} min, ${count(desks.nursesEach)} on call at each; whoever is free takes the next`,
     ],
     [`  taken ${inTime}`, percent(desks.within), '1 - C exp(-(nurses - alerts) x time / busy time)'],
     ['  the same on a simulated clock', ...clockOf(observed)],
@@ -135,8 +135,13 @@ function nurseRows({ takenWithinMinutes, busyMinutes }: Needs, { pooled, divided
     '  nurses of a desk asked in turn',
     ...clockOf(clocks.inTurn, 'the first at once, the next when the time limit is over; '),
   ];
-  if (divided.desks === 1) return [...rows('one desk', pooled, clocks.pooled), turn];
-  return [...rows('one desk', pooled, clocks.pooled), ...rows(`${count(divided.desks)} desks`, divided, clocks.divided), turn];
+  const alone: Row = [
+    '  desks whose first nurse is enough',
+    count(firstIsEnough.desks),
+    `at most ${shown(firstIsEnough.erlangs)} alerts at a desk in ${shown(busyMinutes)} min: then she alone takes as many in time`,
+  ];
+  if (divided.desks === 1) return [...rows('one desk', pooled, clocks.pooled), turn, alone];
+  return [...rows('one desk', pooled, clocks.pooled), ...rows(`${count(divided.desks)} desks`, divided, clocks.divided), turn, alone];
 }
 
 function clockOf(observed: Observed | null, how = ''): [value: string, how: string] {

@@ -26,6 +26,17 @@ export interface Shares {
   readonly channels: ReadonlyMap<string, number>;
 }
 
+/**
+ * Of a share that was counted. Few walks that found nothing leave it open: they do not make it certain.
+ *
+ * Source  Agresti and Coull, 1998, from memory: two more of each kind before the usual formula.
+ */
+export function errorOfShare(found: number, walks: number): number {
+  const counted = walks + 4;
+  const share = (found + 2) / counted;
+  return Math.sqrt((share * (1 - share)) / counted);
+}
+
 /** Each language and channel from a seed of its own, so that all babies count once for the urgent share. */
 export function walkAll(
   published: Published,
@@ -50,6 +61,6 @@ export function walkAll(
     uses: all.map(({ cost: { channel, exchanges, segmentsIn, segmentsOut, calls }, share }) => ({
       ...{ share, channel, exchanges, segmentsIn, segmentsOut, calls },
     })),
-    ...{ urgentShare, walks, standardError: Math.sqrt((urgentShare * (1 - urgentShare)) / walks) },
+    ...{ urgentShare, walks, standardError: errorOfShare(urgentShare * walks, walks) },
   };
 }

@@ -45,7 +45,7 @@ export function addReckoning(program: Command, { configOrExit, run, print }: Aro
     .option('--contacts <number>', 'examinations of each baby; else as contacts.yaml plans them', Number)
     .option('--peak <factor>', 'the busiest hour over the mean one', Number)
     .option('--languages <shares>', 'such as en:0.6,hi:0.4; else the base language')
-    .option('--channels <shares>', 'such as sms:0.7,ussd:0.3', 'sms')
+    .option('--channels <shares>', 'such as sms:0.7,ussd:0.3; else all by text')
     .option('--prevalence <file>', 'how often each sign is met; else the invented table of the demonstration')
     .option('--level <share>', 'of urgent alerts that are to be taken in time', Number)
     .option('--within <minutes>', 'in which they are to be taken; else taken-within of follow-up.yaml', Number)

@@ -4,7 +4,7 @@
 
 import { join } from 'node:path';
 import type { Published } from '../conversation/book.ts';
-import { type Needs, type Plan, planFor } from '../planning/plan.ts';
+import { alertsInBusyTime, type Needs, type Plan, planFor } from '../planning/plan.ts';
 import { usualLifetimes } from '../sessions/lifetimes.ts';
 import type { Config } from './config.ts';
 import { loadPlanning, type Planning } from './load-planning.ts';
@@ -24,12 +24,13 @@ export async function simulate(config: Config, flags: SimulateFlags, print: (lin
   const published = loadPublished(config);
   const { byTag, base } = published.catalogues;
   const languages = readShares('languages', flags.languages ?? base, [...byTag.keys()]);
-  const shares = { languages, channels: readShares('channels', flags.channels, channels) };
+  const shares = { languages, channels: readShares('channels', flags.channels ?? 'sms', channels) };
   const prevalenceFile = flags.prevalence ?? join(config.flows, 'demo', 'prevalence.yaml');
   const walked = walkAll(published, loadPrevalence(prevalenceFile, published), shares, flags);
   const planning = loadPlanning(config.flows);
   const contacts = plannedContacts(config.flows);
   const needs = needsFrom(flags, walked, planning, contacts, published);
+  checkSize(needs);
   const plan = planFor(needs);
   const clocks = clocksOf(needs, plan, published.followUp, flags.seed);
   const given: Given = {
@@ -39,6 +40,14 @@ export async function simulate(config: Config, flags: SimulateFlags, print: (lin
   if (flags.format === 'json') print(JSON.stringify(asJson(published.version, given, plan, clocks), null, 2));
   else for (const line of [...givenLines(given), '', ...figureLines(given, plan, clocks)]) print(line);
   return 0;
+}
+
+/** Nurses at one desk that can be counted in a moment. */
+const mostAtOnce = 10_000_000;
+
+function checkSize(needs: Needs): void {
+  if (alertsInBusyTime(needs) <= mostAtOnce) return;
+  throw new Error(`More than ${mostAtOnce} nurses would be busy at once. Give fewer --births or --contacts, or a lower --peak or --busy.`);
 }
 
 function needsFrom(flags: SimulateFlags, walked: Walked, planning: Planning, contacts: PlannedContacts, published: Published): Needs {

@@ -53,12 +53,33 @@ export function probabilityWithin(servers: number, erlangs: number, limit: numbe
 export function fewestServers(erlangs: number, limit: number, level: number): number {
   checkArguments(0, erlangs);
   checkLimit(limit);
-  if (!(level >= 0 && level < 1)) throw new RangeError(`A level of ${level}: give a share of at least 0 and below 1.`);
+  checkLevel(level);
   let blocking = 1;
   for (let servers = 1; ; servers += 1) {
     blocking = nextBlocking(blocking, servers, erlangs);
     if (servers > erlangs && withinFrom(waitingFrom(blocking, servers, erlangs), servers, erlangs, limit) >= level) return servers;
   }
+}
+
+/**
+ * The most work with which these servers serve at least this share of requests within a time.
+ *
+ * Takes    servers: a whole number, 1 or more. limit, level: as above.
+ * Returns  above 0 and below the number of servers, from below to within rounding.
+ * Errors   an argument outside its range.
+ */
+export function mostErlangs(servers: number, limit: number, level: number): number {
+  checkArguments(servers, 0);
+  checkLimit(limit);
+  checkLevel(level);
+  if (servers === 0) throw new RangeError('No servers serve nobody in time. Give at least one.');
+  let [enough, tooMuch] = [0, servers];
+  for (let halving = 0; halving < 60; halving += 1) {
+    const middle = (enough + tooMuch) / 2;
+    if (probabilityWithin(servers, middle, limit) >= level) enough = middle;
+    else tooMuch = middle;
+  }
+  return enough;
 }
 
 const nextBlocking = (before: number, servers: number, erlangs: number): number => (erlangs * before) / (servers + erlangs * before);
@@ -74,6 +95,10 @@ function withinFrom(waiting: number, servers: number, erlangs: number, limit: nu
 function checkArguments(servers: number, erlangs: number): void {
   if (!Number.isSafeInteger(servers) || servers < 0) throw new RangeError(`${servers} servers: give a whole number, 0 or more.`);
   if (!(erlangs >= 0 && Number.isFinite(erlangs))) throw new RangeError(`${erlangs} erlangs: give a number, 0 or more.`);
+}
+
+function checkLevel(level: number): void {
+  if (!(level >= 0 && level < 1)) throw new RangeError(`A level of ${level}: give a share of at least 0 and below 1.`);
 }
 
 function checkLimit(limit: number): void {

@@ -2,7 +2,7 @@
 // the register's growth and nurses on call. Arithmetic and Erlang's formula, no more: each figure follows from those that are given.
 // Pure. Next: erlang.ts; src/cli/plan-lines.ts, which says how each was computed.
 
-import { fewestServers, probabilityWithin } from './erlang.ts';
+import { fewestServers, mostErlangs, probabilityWithin } from './erlang.ts';
 
 /** Of one examination, in one language by one channel, means of many. */
 export interface Use {
@@ -97,6 +97,8 @@ export interface Plan {
   /** One desk for all. */
   readonly pooled: Desks;
   readonly divided: Desks;
+  /** Desks so small that the first nurse alone takes as many in time, and the most alerts that such a desk has. */
+  readonly firstIsEnough: { readonly desks: number; readonly erlangs: number };
 }
 
 const daysPerYear = 365.25;
@@ -112,7 +114,7 @@ export function planFor(needs: Needs): Plan {
   const turnsPerSecond = (examinationsPerYear * turnsPerExamination) / secondsPerYear;
   const turnsPerSecondPerCore = measured.turnsPerSecond / measured.onCores;
   const alertsPerYear = examinationsPerYear * needs.urgentShare;
-  const alertsPerHourAtPeak = (alertsPerYear / hoursPerYear) * peakFactor;
+  const alertsPerHourAtPeak = hourlyAlertsAtPeak(needs);
   const phones = examinationsPerYear / needs.examinationsPerPhone;
   const repliesKept = ((examinationsPerYear * turnsPerExamination) / daysPerYear) * needs.replyDays;
   const ofBaby = perBaby(needs);
@@ -132,6 +134,7 @@ export function planFor(needs: Needs): Plan {
     alertsPerHourAtPeak,
     pooled: desksFor(1, alertsPerHourAtPeak, needs),
     divided: desksFor(needs.desks, alertsPerHourAtPeak, needs),
+    firstIsEnough: smallDesks(needs),
   };
 }
 
@@ -168,15 +171,30 @@ function costOf({ segmentsInPerBaby, segmentsOutPerBaby, callsPerBaby }: PerBaby
   return parts.reduce((sum, [count, price]) => sum + count * (price ?? 0), 0);
 }
 
+function hourlyAlertsAtPeak({ birthsPerYear, contactsPerBaby, urgentShare, peakFactor }: Needs): number {
+  return ((birthsPerYear * contactsPerBaby * urgentShare) / hoursPerYear) * peakFactor;
+}
+
+/** Of all desks together, at the peak, in the time that a nurse is busy with one; if two standard errors more come out urgent. */
+export function alertsInBusyTime(needs: Needs): number {
+  const { urgentShare, standardError, busyMinutes } = needs;
+  return (hourlyAlertsAtPeak({ ...needs, urgentShare: Math.min(1, urgentShare + 2 * standardError) }) * busyMinutes) / minutesPerHour;
+}
+
+function smallDesks(needs: Needs): Plan['firstIsEnough'] {
+  const { busyMinutes, takenWithinMinutes, level } = needs;
+  const erlangs = mostErlangs(1, takenWithinMinutes / busyMinutes, level);
+  return { desks: Math.max(1, Math.ceil((hourlyAlertsAtPeak(needs) * busyMinutes) / minutesPerHour / erlangs)), erlangs };
+}
+
 function desksFor(desks: number, alertsPerHour: number, needs: Needs): Desks {
-  const { busyMinutes, takenWithinMinutes, level, urgentShare, standardError } = needs;
+  const { busyMinutes, takenWithinMinutes, level } = needs;
   const erlangsEach = ((alertsPerHour / desks) * busyMinutes) / minutesPerHour;
   const limit = takenWithinMinutes / busyMinutes;
   const nursesEach = fewestServers(erlangsEach, limit, level);
-  const more = urgentShare === 0 ? 1 : Math.min(1, urgentShare + 2 * standardError) / urgentShare;
   return {
     ...{ desks, erlangsEach, nursesEach, nurses: desks * nursesEach },
     within: probabilityWithin(nursesEach, erlangsEach, limit),
-    nursesIfMore: desks * fewestServers(erlangsEach * more, limit, level),
+    nursesIfMore: desks * fewestServers(alertsInBusyTime(needs) / desks, limit, level),
   };
 }

@@ -8,6 +8,7 @@ import { readConfig } from '../../src/cli/config.ts';
 import { loadPlanning } from '../../src/cli/load-planning.ts';
 import { readShares, type SimulateFlags } from '../../src/cli/plan-flags.ts';
 import { plannedContacts } from '../../src/cli/planned-contacts.ts';
+import { errorOfShare } from '../../src/cli/planned-walks.ts';
 import { bytes, count, percent, shown } from '../../src/cli/shown-numbers.ts';
 import { simulate } from '../../src/cli/simulate.ts';
 import type { Needs, Plan } from '../../src/planning/plan.ts';
@@ -83,6 +84,8 @@ describe('a country', () => {
     writeFileSync(file, 'otherwise: 0\n');
     const { plan, clocks } = await json({ prevalence: file });
     expect([plan.pooled.nurses, plan.alertsPerYear]).toEqual([1, 0]);
+    // A few walks that found nothing urgent do not say that nothing is.
+    expect(plan.pooled.nursesIfMore).toBeGreaterThan(1);
     expect(clocks).toEqual({ pooled: null, divided: null, inTurn: null });
   });
 });
@@ -100,6 +103,7 @@ it.each<readonly [string, Partial<SimulateFlags>, RegExp]>([
   ['no walks', { walks: 0 }, /--walks must be a whole number/],
   ['a seed that is no number', { seed: Number.NaN }, /--seed must be a whole number, 0 or more/],
   ['a price below nothing', { priceOut: -1 }, /--price-out .* an amount/],
+  ['more than can be counted', { births: 1e9, contacts: 100, peak: 100, busy: 10_000 }, /would be busy at once\. Give fewer --births/],
   ['another form', { format: 'csv' }, /No format "csv"\. Write --format text or --format json\./],
   ['a language that is not there', { languages: 'xx' }, /--languages names "xx"\. Give one of: en, /],
 ])('%s: refused', async (_, more, words) => {
@@ -172,6 +176,12 @@ describe('the files of planning', () => {
 
 it('the protocol plans four examinations for every baby: the first day and three contacts', () => {
   expect(plannedContacts(config.flows)).toEqual({ schedule: 'four-contacts', count: 4 });
+});
+
+it('the error of a share is the usual one of many walks, and not nothing where none was found', () => {
+  expect(errorOfShare(1900, 10_000)).toBeCloseTo(Math.sqrt((0.19 * 0.81) / 10_000), 5);
+  expect(errorOfShare(0, 4)).toBeCloseTo(Math.sqrt((0.25 * 0.75) / 8), 12);
+  expect(errorOfShare(4, 4)).toBeCloseTo(errorOfShare(0, 4), 12);
 });
 
 it('numbers are written with no more figures than they are known to', () => {

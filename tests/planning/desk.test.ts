@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { chanceFrom } from '../../src/economy/chance.ts';
 import { forgettingAlerts, simulateDesk } from '../../src/planning/desk.ts';
-import { probabilityOfWaiting, probabilityWithin } from '../../src/planning/erlang.ts';
+import { mostErlangs, probabilityOfWaiting, probabilityWithin } from '../../src/planning/erlang.ts';
 import { observe, type Share } from '../../src/planning/observed.ts';
 import { simulateRota } from '../../src/planning/rota-clock.ts';
 
@@ -76,6 +76,14 @@ describe('nurses who are asked in turn', () => {
     const few = simulateRota({ nurses: 3, erlangs: 0.6, limit: 0.25, alerts, ...rota }, chanceFrom(1));
     const many = simulateRota({ nurses: 12, erlangs: 0.6, limit: 0.25, alerts, ...rota }, chanceFrom(1));
     expect(Math.abs(few.within.share - many.within.share)).toBeLessThan(0.02);
+  });
+
+  it('take as many in time as are asked for where the first alone would, and one nurse is such a desk', () => {
+    const erlangs = mostErlangs(1, 0.25, 0.95);
+    const alone = simulateRota({ nurses: 1, erlangs, limit: 0.25, alerts, ...rota }, chanceFrom(1));
+    expectNear(alone.within, 0.95);
+    const three = simulateRota({ nurses: 3, erlangs, limit: 0.25, alerts, ...rota }, chanceFrom(1));
+    expect(three.within.share).toBeGreaterThan(0.95);
   });
 
   it('all take each alert once in the end', () => {

@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { fewestServers, probabilityOfBlocking, probabilityOfWaiting, probabilityWithin } from '../../src/planning/erlang.ts';
+import { fewestServers, mostErlangs, probabilityOfBlocking, probabilityOfWaiting, probabilityWithin } from '../../src/planning/erlang.ts';
 
 interface Published {
   readonly 'offered-load': {
@@ -172,6 +172,17 @@ describe('laws', () => {
     );
   });
 
+  it('the most work is done in time, and hardly more is not', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 40 }), limit, fc.double({ min: 0.5, max: 0.9999, noNaN: true }), (c, t, share) => {
+        const most = mostErlangs(c, t, share);
+        expect(probabilityWithin(c, most, t)).toBeGreaterThanOrEqual(share);
+        expect(probabilityWithin(c, most + 1e-9, t)).toBeLessThan(share + 1e-7);
+        expect(fewestServers(most, t, share)).toBeLessThanOrEqual(c);
+      }),
+    );
+  });
+
   it('one desk for all needs no more servers than two that share the work', () => {
     fc.assert(
       fc.property(load, limit, fc.double({ min: 0.5, max: 0.9999, noNaN: true }), (a, t, share) => {
@@ -199,6 +210,7 @@ describe('edges', () => {
     ['a load below nothing', () => probabilityWithin(1, -1, 1)],
     ['a time below nothing', () => probabilityWithin(1, 0.5, -1)],
     ['a level that no number of servers reaches', () => fewestServers(1, 1, 1)],
+    ['no servers at all', () => mostErlangs(0, 1, 0.95)],
     ['a level that is no number', () => fewestServers(1, 1, Number.NaN)],
   ])('%s is refused', (_, compute) => {
     expect(compute).toThrow(RangeError);

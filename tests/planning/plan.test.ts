@@ -1,8 +1,8 @@
 // A plan follows from what is given by arithmetic that can be done by hand, and its nurses from Erlang's formula.
 
 import { describe, expect, it } from 'vitest';
-import { probabilityWithin } from '../../src/planning/erlang.ts';
-import { type Needs, planFor } from '../../src/planning/plan.ts';
+import { fewestServers, probabilityWithin } from '../../src/planning/erlang.ts';
+import { alertsInBusyTime, type Needs, planFor } from '../../src/planning/plan.ts';
 
 /** Chosen so that sums come out even; a year has 8,766 hours. */
 const needs: Needs = {
@@ -72,6 +72,16 @@ describe('a plan', () => {
       expect(probabilityWithin(nursesEach - 1, erlangsEach, 0.25)).toBeLessThan(0.95);
     }
     expect(plan.divided.nurses).toBeGreaterThan(plan.pooled.nurses);
+  });
+
+  it('asks for desks so small that the first nurse is enough', () => {
+    const { desks, erlangs } = plan.firstIsEnough;
+    expect([fewestServers(40 / desks, 0.25, 0.95), fewestServers(40 / (desks - 1), 0.25, 0.95)]).toEqual([1, 2]);
+    expect(40 / desks).toBeLessThanOrEqual(erlangs);
+  });
+
+  it('counts how many nurses are busy at once, with two standard errors more', () => {
+    expect(alertsInBusyTime(needs)).toBeCloseTo(40 * 1.2, 9);
   });
 
   it('asks for more nurses if more examinations come out urgent than the walks found', () => {
