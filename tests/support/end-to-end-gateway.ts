@@ -23,6 +23,10 @@ export interface FakeGateway {
   /** Called with each text when it was taken. */
   onText: (text: TextTaken) => void;
   takenFor(phone: string): string[];
+  /** So many texts from now on are answered with this status, and not taken. */
+  refuseNext(status: number, texts: number): void;
+  /** How many texts were refused. */
+  readonly refused: number;
   /** Texts to this phone are left without an answer until it is let go; how many wait. */
   holdFor(phone: string): { waiting(): number; letGo(): void };
   close(): Promise<void>;
@@ -30,6 +34,8 @@ export interface FakeGateway {
 
 export async function startFakeGateway(account: string, token: string): Promise<FakeGateway> {
   const taken: TextTaken[] = [];
+  let refusing = { status: 0, texts: 0 };
+  let refused = 0;
   const held = new Map<string, (() => void)[]>();
   const login = `Basic ${Buffer.from(`${account}:${token}`).toString('base64')}`;
   const server = createServer(async (request, response) => {
@@ -41,6 +47,12 @@ export async function startFakeGateway(account: string, token: string): Promise<
     response.setHeader('content-type', 'application/json');
     if (!isOurs) {
       response.writeHead(401).end(JSON.stringify({ code: 20003 }));
+      return;
+    }
+    if (refusing.texts > 0) {
+      refusing = { ...refusing, texts: refusing.texts - 1 };
+      refused += 1;
+      response.writeHead(refusing.status).end(JSON.stringify({ code: 20429 }));
       return;
     }
     const waiting = held.get(form.get('To') ?? '');
@@ -59,6 +71,12 @@ export async function startFakeGateway(account: string, token: string): Promise<
     url: `http://127.0.0.1:${port}`,
     taken,
     onText: () => {},
+    refuseNext: (status, texts) => {
+      refusing = { status, texts };
+    },
+    get refused() {
+      return refused;
+    },
     takenFor: (phone) => taken.filter(({ to }) => to === phone).map(({ body }) => body),
     holdFor: (phone) => {
       const waiting: (() => void)[] = [];

@@ -36,10 +36,17 @@ export interface Stack extends Way {
   close(): Promise<void>;
 }
 
-/** With `saving`, Redis survives its own death with all it has answered. */
-export async function startStack(workers: number, { nurses = 1, saving = false } = {}): Promise<Stack> {
+export interface StackOptions {
+  readonly nurses?: number;
+  /** Redis survives its own death with all it has answered. */
+  readonly saving?: boolean;
+  /** PostgreSQL has a disk of its own, that can be filled. */
+  readonly ownDiskMegabytes?: number;
+}
+
+export async function startStack(workers: number, { nurses = 1, saving = false, ...disk }: StackOptions = {}): Promise<Stack> {
   const programme = makeProgramme(workers, nurses);
-  const starting = [startRedisServer({ saving }), startPostgresServer(), startFakeGateway(ACCOUNT, AUTH_TOKEN)] as const;
+  const starting = [startRedisServer({ saving }), startPostgresServer(disk), startFakeGateway(ACCOUNT, AUTH_TOKEN)] as const;
   const [redis, postgres, gateway] = await Promise.all(starting);
   const relays: Relay[] = [];
   const relayTo = async (url: string): Promise<Relay> => {

@@ -2,7 +2,7 @@
 // fails with the remedy. PostgreSQL refuses to run as root, so root starts it as the user its package brings.
 
 import { execFileSync } from 'node:child_process';
-import { chownSync, existsSync, readdirSync } from 'node:fs';
+import { chownSync, existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { freePort } from './free-port.ts';
 import { type StartedProcess, startProcess } from './started-process.ts';
@@ -14,11 +14,20 @@ export interface PostgresServer {
   readonly url: string;
   /** Ends it at once and without a checkpoint, and resolves when it stands again where it stood, recovered from its log. */
   killAndRestart(signal: 'SIGQUIT' | 'SIGKILL'): Promise<void>;
+  /** Leaves no room on its disk, or gives it back; of one that was started with a disk of its own. */
+  fillDisk(): void;
+  freeDisk(): void;
   stop(): Promise<void>;
 }
 
-export async function startPostgresServer(): Promise<PostgresServer> {
+/** Only root may give a server a disk of its own. */
+export const mayHaveOwnDisk = process.getuid?.() === 0;
+
+/** With `ownDiskMegabytes`, its data lies on a disk in memory, of that size. */
+export async function startPostgresServer({ ownDiskMegabytes }: { readonly ownDiskMegabytes?: number } = {}): Promise<PostgresServer> {
   const folder = temporaryFolder();
+  const unmount = ownDiskMegabytes === undefined ? () => {} : mountDisk(folder.path, ownDiskMegabytes);
+  const ballast = join(folder.path, 'ballast');
   const port = await freePort();
   const programs = findPrograms();
   const owner = ownerOf(folder.path);
@@ -44,9 +53,29 @@ export async function startPostgresServer(): Promise<PostgresServer> {
     stop: async () => {
       // Fast shutdown: connections that are still open are cut.
       await server.end('SIGINT');
+      unmount();
       folder.remove();
     },
+    fillDisk: () => {
+      try {
+        writeFileSync(ballast, Buffer.alloc((ownDiskMegabytes ?? 0) * 1024 * 1024));
+      } catch (full) {
+        if ((full as NodeJS.ErrnoException).code !== 'ENOSPC') throw full;
+      }
+    },
+    freeDisk: () => rmSync(ballast),
   };
+}
+
+/** What it gives back takes the disk away again; so does the end of this process. */
+function mountDisk(place: string, megabytes: number): () => void {
+  execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${megabytes}m`, 'tmpfs', place]);
+  const unmount = (): void => {
+    process.off('exit', unmount);
+    execFileSync('umount', ['--lazy', place]);
+  };
+  process.once('exit', unmount);
+  return unmount;
 }
 
 /** After a SIGKILL the server's own children take a moment to see that it is gone; until then a new one refuses to start. */
