@@ -22,7 +22,16 @@ export interface Baby {
   readonly signs: readonly Sign[];
 }
 
-const shares = { danger: 0.2, sign: 0.3, cool: 0.05 };
+/** How often a baby has a danger sign, any other sign at each step, and is cool. */
+export interface Prevalence {
+  readonly danger: number;
+  readonly sign: number;
+  readonly cool: number;
+}
+export const usualPrevalence: Prevalence = { danger: 0.06, sign: 0.02, cool: 0.05 };
+/** So many that a sign which is lost, doubled or put to another question is seen. */
+export const manySigns: Prevalence = { danger: 0.2, sign: 0.3, cool: 0.05 };
+
 const dangers: readonly Sign[] = ['1', '5', '8'].map((digit) => ({ step: 'danger', digit }));
 const others: readonly Sign[] = [
   ...[
@@ -38,16 +47,16 @@ const others: readonly Sign[] = [
   ],
 ];
 
-export function bornBy(chance: Chance): Baby {
+export function bornBy(chance: Chance, { danger, sign, cool }: Prevalence): Baby {
   return {
     girl: chance.is(0.5),
     hours: chance.whole(1, 6),
     weeks: chance.whole(37, 41),
     grams: chance.whole(26, 41) * 100,
-    temperature: chance.is(shares.cool) ? 36.2 : chance.whole(366, 373) / 10,
+    temperature: chance.is(cool) ? 36.2 : chance.whole(366, 373) / 10,
     breaths: chance.whole(36, 56),
     heart: chance.whole(112, 150),
-    signs: [...(chance.is(shares.danger) ? [chance.pick(dangers)] : []), ...others.filter(() => chance.is(shares.sign))],
+    signs: [...(chance.is(danger) ? [chance.pick(dangers)] : []), ...others.filter(() => chance.is(sign))],
   };
 }
 

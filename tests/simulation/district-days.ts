@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { rosterOf } from '../../src/conversation/roster.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { openTestRegister } from '../support/test-register.ts';
+import { manySigns, usualPrevalence } from './babies.ts';
 import { roughShares, usualShares } from './carrier.ts';
 import { type Chance, chanceOf } from './chance.ts';
 import { type DistrictSize, districtOf } from './district.ts';
@@ -57,6 +58,7 @@ export async function live({ seed, births, days, isStormy, spoil, ...size }: Day
   const world = await openWorld({
     ...{ register, roster: rosterOf(data), chance, start, weather },
     shares: (now) => (isStormy && now < ends ? roughShares : usualShares),
+    prevalence: isStormy ? manySigns : usualPrevalence,
     processes: isStormy ? 2 : 1,
     skew: (now) => (isStormy && now < ends ? skewBy(chance) : 0),
     ...(spoil === undefined ? {} : { spoil }),

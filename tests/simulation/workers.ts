@@ -40,7 +40,7 @@ const inHand = new WeakMap<World, Map<string, Promise<void>>>();
 /** A birth: the worker texts of the baby some time later. */
 export function examine(world: World, worker: string, deeds: Deed[]): void {
   inTurn(world, worker, async () => {
-    const deed: Deed = { worker, baby: bornBy(world.chance), begunBy: [], outcome: 'going on' };
+    const deed: Deed = { worker, baby: bornBy(world.chance, world.prevalence), begunBy: [], outcome: 'going on' };
     deeds.push(deed);
     await converse(world, worker, opening(deed.baby), deed);
   });
@@ -49,7 +49,7 @@ export function examine(world: World, worker: string, deeds: Deed[]): void {
 /** Answers what is asked, one text after another, until a result or until she gives up. */
 async function converse(world: World, phone: string, first: string, deed: Deed | null): Promise<void> {
   const { chance, scheduler } = world;
-  const baby = deed?.baby ?? bornBy(chance);
+  const baby = deed?.baby ?? bornBy(chance, world.prevalence);
   let words = first;
   let isDangerTold = false;
   for (let turns = 0; turns < longest; turns += 1) {

@@ -4,6 +4,7 @@
 import type { Register, Roster, SendText, Sessions } from '../../src/conversation/ports.ts';
 import { memorySessions } from '../support/memory-stores.ts';
 import type { TestRegister } from '../support/test-register.ts';
+import type { Prevalence } from './babies.ts';
 import { type Carrier, openCarrier, type Shares } from './carrier.ts';
 import type { Chance } from './chance.ts';
 import { type Host, startHost } from './host.ts';
@@ -13,6 +14,7 @@ import type { Weather } from './weather.ts';
 
 export interface World {
   readonly chance: Chance;
+  readonly prevalence: Prevalence;
   readonly roster: Roster;
   readonly scheduler: Scheduler;
   readonly carrier: Carrier;
@@ -36,6 +38,7 @@ export interface WorldParts {
   readonly register: TestRegister;
   readonly roster: Roster;
   readonly chance: Chance;
+  readonly prevalence: Prevalence;
   readonly start: number;
   readonly weather: Weather;
   readonly shares: (now: number) => Shares;
@@ -54,17 +57,8 @@ const personPatience = 4 * MINUTE;
 /** What changes the register; of those that answer with a count, when it is above 0. */
 const changing = new Set(['record', 'moveAlert', 'workDue', 'tellOfLost', 'settleText', 'settleBegun']);
 
-export async function openWorld({
-  register,
-  roster,
-  chance,
-  start,
-  weather,
-  shares,
-  processes,
-  skew,
-  spoil = {},
-}: WorldParts): Promise<World> {
+export async function openWorld(parts: WorldParts): Promise<World> {
+  const { register, roster, chance, prevalence, start, weather, shares, processes, skew, spoil = {} } = parts;
   const scheduler = schedulerAt(start);
   const sessions = onOwnClock(memorySessions(), scheduler);
   const inboxes = new Map<string, (text: string) => void>();
@@ -112,7 +106,7 @@ export async function openWorld({
   };
   for (let n = 0; n < processes; n += 1) startOne();
   return {
-    ...{ chance, roster, scheduler, carrier, faults },
+    ...{ chance, prevalence, roster, scheduler, carrier, faults },
     claims: [],
     tookAlert: [],
     text: (phone, words, went = () => {}) =>
