@@ -10,7 +10,6 @@ import { answerNoneUntilResult, deliver, examineWellBaby, phoneThatTexts, type S
 import { NURSE } from '../support/end-to-end-programme.ts';
 import { type ServerProcess, startServerProcess } from '../support/end-to-end-server.ts';
 import { type Stack, startStack } from '../support/end-to-end-stack.ts';
-import { mayHaveOwnDisk } from '../support/postgres-server.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const patiently = { timeout: 30_000 };
@@ -94,28 +93,24 @@ describe('a disk without room', () => {
     expect(await stack.register.alerts(worker)).toHaveLength(1);
   });
 
-  // Only root may mount the small disk in memory that is filled here.
-  it.runIf(mayHaveOwnDisk)(
-    'under PostgreSQL: advice and the nurse’s text go out at once, and all is written once there is room',
-    async () => {
-      const small = await startStack(2, { ownDiskMegabytes: 200 });
-      const own = await startServerProcess(small.environment);
-      const worker = small.freshWorker();
-      const send = textsTo(own, worker);
-      await send(`BABY ${WHO}`);
-      small.stores.postgres.fillDisk();
-      expect(await send('1')).toContain('REFER NOW');
-      await finishSick(send);
-      expect(await small.keptEntries()).toBeGreaterThan(0);
-      expect(small.nurseTexts(worker)).not.toEqual([]);
-      small.stores.postgres.freeDisk();
-      await expect.poll(() => small.keptEntries(), patiently).toBe(0);
-      expect(await small.register.examinations(worker)).toHaveLength(1);
-      expect(await small.register.alerts(worker)).toHaveLength(1);
-      await own.end('SIGTERM');
-      await small.close();
-    },
-  );
+  it('under PostgreSQL: advice and the nurse’s text go out at once, and all is written once there is room', async () => {
+    const small = await startStack(2, { ownDiskMegabytes: 200 });
+    const own = await startServerProcess(small.environment);
+    const worker = small.freshWorker();
+    const send = textsTo(own, worker);
+    await send(`BABY ${WHO}`);
+    small.stores.postgres.fillDisk();
+    expect(await send('1')).toContain('REFER NOW');
+    await finishSick(send);
+    expect(await small.keptEntries()).toBeGreaterThan(0);
+    expect(small.nurseTexts(worker)).not.toEqual([]);
+    small.stores.postgres.freeDisk();
+    await expect.poll(() => small.keptEntries(), patiently).toBe(0);
+    expect(await small.register.examinations(worker)).toHaveLength(1);
+    expect(await small.register.alerts(worker)).toHaveLength(1);
+    await own.end('SIGTERM');
+    await small.close();
+  });
 });
 
 describe('a clock that is set while the server runs', () => {

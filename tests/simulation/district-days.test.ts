@@ -66,7 +66,7 @@ const faults: readonly (readonly [string, NonNullable<Days['spoil']>, string])[]
         workDue: (at, limit, _answer, failed) => register.workDue(at, limit, () => ({ entries: [], next: { kind: 'done' } }), failed),
       }),
     },
-    'an alert that nobody has rings somebody yet',
+    'an open urgent referral is followed, or somebody was told',
   ],
   [
     'a gateway that is given every text twice',

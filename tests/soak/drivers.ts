@@ -4,12 +4,6 @@
 import { readTwiml } from '../support/channel-sms.ts';
 import { deliver, RESULT, type Text, textOf, WHO } from '../support/end-to-end-phones.ts';
 
-export interface Answered {
-  /** Milliseconds since the soak began, and how long the answer took. */
-  readonly at: number;
-  readonly took: number;
-}
-
 export interface Driven {
   readonly phone: string;
   /** Results that she read. */

@@ -20,9 +20,6 @@ export interface PostgresServer {
   stop(): Promise<void>;
 }
 
-/** Only root may give a server a disk of its own. */
-export const mayHaveOwnDisk = process.getuid?.() === 0;
-
 /** With `ownDiskMegabytes`, its data lies on a disk in memory, of that size. */
 export async function startPostgresServer({ ownDiskMegabytes }: { readonly ownDiskMegabytes?: number } = {}): Promise<PostgresServer> {
   const folder = temporaryFolder();
@@ -67,12 +64,16 @@ export async function startPostgresServer({ ownDiskMegabytes }: { readonly ownDi
   };
 }
 
-/** What it gives back takes the disk away again; so does the end of this process. */
+/** What it gives back takes the disk away again; so does the end of this process. Only root may, as when the servers were installed. */
 function mountDisk(place: string, megabytes: number): () => void {
-  execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${megabytes}m`, 'tmpfs', place]);
+  const asRoot = (command: string, ...args: string[]): void => {
+    const [first = command, ...rest] = process.getuid?.() === 0 ? [command, ...args] : ['sudo', '-n', command, ...args];
+    execFileSync(first, rest, { stdio: 'pipe' });
+  };
+  asRoot('mount', '-t', 'tmpfs', '-o', `size=${megabytes}m,mode=777`, 'tmpfs', place);
   const unmount = (): void => {
     process.off('exit', unmount);
-    execFileSync('umount', ['--lazy', place]);
+    asRoot('umount', '--lazy', place);
   };
   process.once('exit', unmount);
   return unmount;
