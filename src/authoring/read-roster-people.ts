@@ -1,15 +1,16 @@
-// people.csv: phone, name, roles, facility, language, may-inject. One line a person, one number a person.
+// people.csv: phone, name, roles, facility, language, may-inject, pin. One line a person, one number a person.
 
 import type { Person } from '../conversation/ports.ts';
 import type { Role } from '../conversation/records.ts';
 import { faultOf, filled, nameIn, wordIn } from './read-roster-cells.ts';
 import { phoneIn } from './read-roster-phone.ts';
+import { pinIn } from './read-roster-pin.ts';
 import { cellOf, type Placed, type Row, readRosterTable, unused } from './read-roster-table.ts';
 import { type Report, type SourceFile, unknownName } from './yaml-source.ts';
 
 export const personColumns = {
   needed: ['phone', 'name', 'roles', 'facility', 'language'],
-  optional: ['may-inject'],
+  optional: ['may-inject', 'pin'],
 } as const;
 const roles: readonly Role[] = ['worker', 'nurse', 'coordinator'];
 
@@ -56,8 +57,10 @@ function readPerson(row: Row, phone: string | null, facilities: ReadonlySet<stri
   const facility = facilityIn(row, facilities, report);
   const language = languageIn(row, report);
   const mayInject = yesIn(row, 'may-inject', report);
-  if (phone === null || name === null || own === null || facility === null || language === null || mayInject === null) return null;
-  return { phone, name, roles: own, facility, language, mayInject };
+  const pin = pinIn(row, report);
+  if (phone === null || name === null || own === null || facility === null || language === null) return null;
+  if (mayInject === null || pin === null) return null;
+  return { phone, name, roles: own, facility, language, mayInject, ...(pin === undefined ? {} : { pin }) };
 }
 
 /** The facility that a line names; null, and a report, when there is none. */

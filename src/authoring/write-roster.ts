@@ -31,6 +31,7 @@ export function writeRoster({ facilities, people, shifts, leave }: RosterData): 
         one.facility,
         one.language,
         one.mayInject ? 'yes' : 'no',
+        one.pin ?? null,
       ]),
     ),
     rota: table(

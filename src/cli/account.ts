@@ -2,8 +2,8 @@
 // never from the command line, where others could read it.
 
 import { createInterface } from 'node:readline/promises';
-import { hashPassword, shortestPassword } from '../console/access/password.ts';
 import type { AccountRole } from '../conversation/accounts.ts';
+import { hashPassword, shortestPassword } from '../conversation/password.ts';
 import { accountsIn } from '../register/accounts.ts';
 import { rosterStoreIn } from '../register/roster.ts';
 import type { Config } from './config.ts';

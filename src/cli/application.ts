@@ -8,6 +8,7 @@ import type { Drafts } from '../conversation/drafts.ts';
 import { answerWork } from '../conversation/due-work.ts';
 import { noteGivenUp } from '../conversation/given-up.ts';
 import { tellOfLost } from '../conversation/lost-text.ts';
+import { isPassword } from '../conversation/password.ts';
 import { faultName } from '../conversation/patience.ts';
 import type { Receive, Register, Roster, SendText, Sessions } from '../conversation/ports.ts';
 import type { Publications } from '../conversation/publications.ts';
@@ -69,6 +70,8 @@ export async function openStores({ redisUrl, ...place }: StorePlaces): Promise<S
   };
 }
 
+const usualPinMilliseconds = 15 * 60_000;
+
 /** Pieces of work answered at a time. */
 const workBatch = 20;
 
@@ -87,6 +90,10 @@ export interface ApplicationParts {
   readonly screen: ScreenLimit;
   /** See ReceiveParts. Left out: texts are told apart by their ids alone, as by a program that answers faster than a person. */
   readonly sameTextMilliseconds?: number;
+  /** See PinParts; left out: a quarter of an hour. */
+  readonly pinMilliseconds?: number;
+  /** Left out: as passwords are looked at. */
+  readonly isPin?: typeof isPassword;
   readonly now: () => number;
   /** Left out: the machine's own timers. */
   readonly pause?: (milliseconds: number) => Promise<void>;
@@ -103,6 +110,8 @@ export function buildApplication(parts: ApplicationParts): Application {
     published,
     screen: parts.screen,
     sameTextMilliseconds: parts.sameTextMilliseconds ?? 0,
+    pinMilliseconds: parts.pinMilliseconds ?? usualPinMilliseconds,
+    isPin: parts.isPin ?? isPassword,
     send,
     wakeSender: parts.wakeSender ?? (() => {}),
     now,

@@ -41,6 +41,8 @@ const environment = z.object({
   USSD_SECRET: z.string().min(16).optional(),
   /** So long after its answer the same text of a phone is the same message; 0: only its id says so. */
   PIPIT_SAME_TEXT_SECONDS: z.coerce.number().min(0).max(60).default(6),
+  /** So long a phone may be silent before a person with a PIN is asked for it. */
+  PIPIT_PIN_MINUTES: z.coerce.number().min(1).max(1440).default(15),
   /** Kannel's sendsms address; texts go out through it. */
   PIPIT_KANNEL_URL: z.url({ protocol: /^https?$/ }).optional(),
   PIPIT_KANNEL_USER: z.string().optional(),

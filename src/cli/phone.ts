@@ -5,7 +5,8 @@ import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { createInterface } from 'node:readline/promises';
 import { bindInForce, type Published } from '../conversation/book.ts';
-import { type RosterData, rosterOf } from '../conversation/roster.ts';
+import { emptyRoster, type RosterData, rosterOf } from '../conversation/roster.ts';
+import { withHashedPins } from '../conversation/roster-pins.ts';
 import { measure } from '../messages/segments.ts';
 import { type Application, buildApplication, openStores } from './application.ts';
 import type { Config } from './config.ts';
@@ -32,7 +33,7 @@ interface Desk {
 
 /** The exit code: 0, or 1 when a script's conversation came out differently. */
 export async function phone(config: Config, options: PhoneOptions, write: (line: string) => void): Promise<number> {
-  const roster = loadRoster(config.roster);
+  const roster = await withHashedPins(loadRoster(config.roster), emptyRoster);
   const published = loadPublished({ ...config, PIPIT_ALLOW_DRAFTS: true });
   if (options.script !== undefined) return playFile(options.script, roster, published, config, write);
   const worker = options.as ?? roster.people.find((person) => person.roles.includes('worker'))?.phone ?? '';
@@ -97,7 +98,9 @@ async function openDesk({ roster: known, published, config, worker, channel, now
   });
   const screen = { gsm7: config.PIPIT_SCREEN, ucs2: config.PIPIT_SCREEN_16_BIT };
   const inForce = bindInForce(published);
-  application = buildApplication({ stores, roster, published: () => inForce, send: phones.outbox, screen, now: clock, log: quiet });
+  const pinMilliseconds = config.PIPIT_PIN_MINUTES * 60_000;
+  const places = { stores, roster, published: () => inForce, send: phones.outbox };
+  application = buildApplication({ ...places, screen, pinMilliseconds, now: clock, log: quiet });
   return { phones, close: () => stores.end() };
 }
 

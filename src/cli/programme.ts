@@ -46,6 +46,7 @@ export async function openProgramme(config: Config, log: DoorLog, wake: () => vo
     send: gateway.send,
     screen,
     sameTextMilliseconds: config.PIPIT_SAME_TEXT_SECONDS * 1_000,
+    pinMilliseconds: config.PIPIT_PIN_MINUTES * 60_000,
     now: Date.now,
     log,
     wakeSender: wake,

@@ -182,6 +182,8 @@ export interface Person {
   readonly language: string;
   /** Injectable first doses are shown only to those whom the roster marks. */
   readonly mayInject: boolean;
+  /** Hash of her PIN (password.ts); digits only in a table that was just read. Left out: she is never asked for one. */
+  readonly pin?: string;
 }
 
 export interface Facility {

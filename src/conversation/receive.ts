@@ -3,8 +3,10 @@
 // worker is told to ring. The same message twice gives the same answer and nothing else.
 
 import type { Caller } from '../dialog/book.ts';
+import type { Reply } from '../dialog/reply.ts';
 import type { Session } from '../dialog/session.ts';
 import { shortHash } from '../dialog/short-hash.ts';
+import type { IncomingText } from '../dialog/turn.ts';
 import type { ScreenLimit } from '../messages/screens.ts';
 import { chainOf } from './alerts/alert-chain.ts';
 import { answerNurse } from './alerts/nurse.ts';
@@ -13,14 +15,16 @@ import { compose, type Voice } from './compose.ts';
 import { entriesOf } from './entries.ts';
 import type { FollowUpParts } from './follow-up-parts.ts';
 import { replyAfter } from './not-recorded.ts';
+import { type PinParts, passPin } from './pin/pass-pin.ts';
+import type { PinState } from './pin/pin-state.ts';
 import type { Facility, Held, Incoming, Like, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
 import { keepCounted, record } from './record.ts';
 import { speaker } from './speak.ts';
-import { readSession, writeSession } from './stored-session.ts';
-import { type Keyed, keyedAlone, keyedLast } from './ussd-input.ts';
+import { readSession, type StoredSession, writeSession } from './stored-session.ts';
+import { type Keyed, keyedAlone, keyedLast, veiled } from './ussd-input.ts';
 import { openAlertFor, takeWorkerTurn } from './worker-turn.ts';
 
-export interface ReceiveParts {
+export interface ReceiveParts extends PinParts {
   readonly sessions: Sessions;
   readonly register: Register;
   readonly roster: Roster;
@@ -49,7 +53,7 @@ export function receiver(parts: ReceiveParts): Receive {
     if (person === undefined || facility === undefined)
       return { text: speaker(parts.published().catalogues)('', 'system.unknown-number', {}), ends: true };
     for (let attempt = 0; attempt < attempts; attempt += 1) {
-      const opened = await openPatiently(incoming, parts);
+      const opened = await openPatiently(incoming, person, parts);
       if (opened.kind === 'repeated') return JSON.parse(opened.reply) as Outgoing;
       if (opened.kind === 'busy') return { text: speaker(parts.published().catalogues)(person.language, 'system.busy', {}), ends: false };
       const outgoing = await answerHeld(opened.held, incoming, person, facility, parts);
@@ -59,8 +63,8 @@ export function receiver(parts: ReceiveParts): Receive {
   };
 }
 
-async function openPatiently(incoming: Incoming, parts: ReceiveParts) {
-  const like = likeOf(incoming, parts)?.by;
+async function openPatiently(incoming: Incoming, person: Person, parts: ReceiveParts) {
+  const like = likeOf(incoming, person, parts)?.by;
   let opened = await parts.sessions.open(incoming.from, incoming.id, parts.now(), like);
   for (const pause of busyPauses) {
     if (opened.kind !== 'busy') break;
@@ -70,9 +74,12 @@ async function openPatiently(incoming: Incoming, parts: ReceiveParts) {
   return opened;
 }
 
-/** Of a call nothing: what was keyed in it says by itself what is new. */
-function likeOf({ channel, text }: Incoming, { sameTextMilliseconds: milliseconds }: ReceiveParts): Like | undefined {
-  return channel === 'sms' && milliseconds > 0 ? { by: shortHash(text), milliseconds } : undefined;
+/**
+ * Of a call nothing: what was keyed in it says by itself what is new. A text may be her PIN: what it is alike by cannot be made again
+ * without the hash in the register.
+ */
+function likeOf({ channel, text }: Incoming, { pin = '' }: Person, { sameTextMilliseconds: milliseconds }: ReceiveParts): Like | undefined {
+  return channel === 'sms' && milliseconds > 0 ? { by: shortHash(`${pin}${text}`), milliseconds } : undefined;
 }
 
 /** Null: the lock ran out before the session could be closed, and nothing was written. */
@@ -89,15 +96,16 @@ async function answerHeld(
     if (stored.damaged) parts.log.error({ code: 'session/damaged' }, 'a stored session could not be read and was begun anew');
     const leftOver = await record(stored.unsaved, parts);
     const answered =
-      (await answerAsNurse(incoming, person, now, parts)) ?? (await answerAsWorker(stored.session, incoming, person, facility, now, parts));
+      (await answerAsNurse(incoming, person, now, parts)) ?? (await answerWithPin(stored, incoming, person, facility, now, parts));
     if (answered.isLost || leftOver.where === 'nowhere') {
       // Neither store has what she sent. The advice goes out all the same, since a baby cannot wait; but the session stays as it
       // was and the reply is not remembered, so that the same message again, hers or the gateway's, takes the turn anew.
       await parts.sessions.release(held).catch(() => {});
       return answered.outgoing;
     }
-    const session = writeSession(answered.session ?? stored.session);
-    const closed = await parts.sessions.close(held, incoming.id, session, JSON.stringify(answered.outgoing), now, likeOf(incoming, parts));
+    const session = writeSession(answered.session ?? stored.session, answered.pin ?? stored.pin);
+    const like = likeOf(incoming, person, parts);
+    const closed = await parts.sessions.close(held, incoming.id, session, JSON.stringify(answered.outgoing), now, like);
     if (!closed) return null;
     if (answered.hasRecorded) parts.wakeSender();
     return answered.outgoing;
@@ -113,6 +121,7 @@ interface Answered {
   readonly hasRecorded: boolean;
   /** Left out: as it was. */
   readonly session?: Session;
+  readonly pin?: PinState;
   /** True: what was found is nowhere, and the turn must not be closed. */
   readonly isLost?: boolean;
 }
@@ -135,35 +144,59 @@ async function answerAsNurse(incoming: Incoming, person: Person, now: number, pa
   };
 }
 
-async function answerAsWorker(
-  before: Session,
+/** The worker's answer, or the question for her PIN in its place. */
+async function answerWithPin(
+  stored: StoredSession,
   incoming: Incoming,
   person: Person,
   facility: Facility,
   now: number,
   parts: ReceiveParts,
 ): Promise<Answered> {
-  const { catalogues } = parts.published();
+  const before = stored.session;
   const keyed = keyedIn(before, incoming);
   const dialled = keyed?.kind === 'dialled';
   const text = keyed === null ? incoming.text : keyed.kind === 'answer' ? keyed.text : '';
   const said = { text, caller: callerOf(person, facility, incoming.id, parts.roster, now), dialled };
+  const { book } = parts.published();
+  const passed = await passPin(stored, said, person, book, now, parts);
+  if (passed.kind === 'passed') return { ...(await answerAsWorker(before, incoming, passed.said, person, now, parts)), pin: passed.state };
+  const reply: Reply = { told: [passed.told], page: 0, ends: false };
+  const { hasMore: _hasMore, ...outgoing } = compose(reply, incoming.channel, voiceOf(before, person, parts));
+  return { outgoing, session: inCall(before, incoming, person), pin: passed.state, hasRecorded: false };
+}
+
+async function answerAsWorker(
+  before: Session,
+  incoming: Incoming,
+  said: IncomingText,
+  person: Person,
+  now: number,
+  parts: ReceiveParts,
+): Promise<Answered> {
   const turnParts = { ...followUpParts(parts), register: parts.register, pause: parts.pause, log: parts.log };
   const { turn, hasRelayed } = await takeWorkerTurn(before, said, person, now, turnParts);
-  const language = turn.session.language ?? person.language;
-  const voice: Voice = { catalogues, language, screen: parts.screen };
   const entries = entriesOf(turn.facts, { ...turnParts, openAlert: await openAlertFor(turn.facts, turnParts) });
   const counted = entries.filter(({ kind }) => kind === 'begun');
   await keepCounted(counted, parts);
   const owed = entries.filter(({ kind }) => kind !== 'begun');
   const recorded = await record(owed, parts);
   const reply = replyAfter(turn.reply, recorded, said.caller);
-  const { hasMore, ...outgoing } = compose(reply, incoming.channel, voice);
-  const { dial: _dial, hasMore: _hadMore, ...rest } = turn.session;
-  const paged = hasMore ? { ...rest, hasMore } : rest;
-  const session = incoming.dial === undefined ? paged : { ...paged, dial: { id: incoming.dial, keyed: incoming.text } };
+  const { hasMore, ...outgoing } = compose(reply, incoming.channel, voiceOf(turn.session, person, parts));
+  const { hasMore: _hadMore, ...rest } = turn.session;
+  const session = inCall(hasMore ? { ...rest, hasMore } : rest, incoming, person);
   const hasRecorded = hasRelayed || (owed.length > 0 && recorded.where === 'register');
   return { outgoing, session, hasRecorded, isLost: recorded.where === 'nowhere' };
+}
+
+function voiceOf({ language }: Session, person: Person, { published, screen }: ReceiveParts): Voice {
+  return { catalogues: published().catalogues, language: language ?? person.language, screen };
+}
+
+/** The session with what was keyed so far in the call that is going on; without one, after a text. */
+function inCall(session: Session, { dial: id, text }: Incoming, { pin }: Person): Session {
+  const { dial: _dial, ...rest } = session;
+  return id === undefined ? rest : { ...rest, dial: { id, keyed: pin === undefined ? text : veiled(text) } };
 }
 
 /** Null: it is no call. */

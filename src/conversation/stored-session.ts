@@ -2,6 +2,7 @@
 // leaving a worker without a phone. Next: unsaved-entries.ts, what sessions held before entries were kept beside them.
 
 import { newSession, type Session } from '../dialog/session.ts';
+import { noPinState, type PinState, readPinState } from './pin/pin-state.ts';
 import type { Waiting } from './ports.ts';
 import { readUnsaved } from './unsaved-entries.ts';
 
@@ -9,13 +10,14 @@ const version = 1;
 
 export interface StoredSession {
   readonly session: Session;
+  readonly pin: PinState;
   /** Entries that an older version left in the session while the register was away. */
   readonly unsaved: readonly Waiting[];
   /** True: there was a text, and it could not be read. */
   readonly damaged: boolean;
 }
 
-export function writeSession({ aside, told, misses, page, ...rest }: Session): string {
+export function writeSession({ aside, told, misses, page, ...rest }: Session, pin: PinState = noPinState): string {
   return JSON.stringify({
     v: version,
     ...rest,
@@ -23,19 +25,20 @@ export function writeSession({ aside, told, misses, page, ...rest }: Session): s
     ...(told.length === 0 ? {} : { told }),
     ...(misses === 0 ? {} : { misses }),
     ...(page === 0 ? {} : { page }),
+    ...(Object.keys(pin).length === 0 ? {} : { pin }),
   });
 }
 
 /** Never throws. */
 export function readSession(text: string | null): StoredSession {
-  if (text === null) return { session: newSession, unsaved: [], damaged: false };
+  if (text === null) return { session: newSession, pin: noPinState, unsaved: [], damaged: false };
   try {
-    const { v, unsaved, ...session } = JSON.parse(text);
+    const { v, unsaved, pin, ...session } = JSON.parse(text);
     const whole = { ...newSession, ...session };
     const isSound = v === version && typeof session.lastMessageAt === 'number' && isSession(whole);
-    return { session: isSound ? whole : newSession, unsaved: readUnsaved(unsaved), damaged: !isSound };
+    return { session: isSound ? whole : newSession, pin: readPinState(pin), unsaved: readUnsaved(unsaved), damaged: !isSound };
   } catch {
-    return { session: newSession, unsaved: [], damaged: true };
+    return { session: newSession, pin: noPinState, unsaved: [], damaged: true };
   }
 }
 

@@ -11,11 +11,19 @@ export type Keyed =
   { readonly kind: 'dialled' } | { readonly kind: 'answer'; readonly text: string };
 
 export function keyedLast(before: Dial | undefined, id: string, keyed: string): Keyed {
-  if (before === undefined || before.id !== id || keyed === before.keyed) return { kind: 'dialled' };
+  const shown = before?.keyed.includes(veil) === true ? veiled(keyed) : keyed;
+  if (before === undefined || before.id !== id || shown === before.keyed) return { kind: 'dialled' };
   if (before.keyed === '') return { kind: 'answer', text: keyed };
   const prefix = `${before.keyed}*`;
   // A gateway that dropped an earlier part: the last piece is the best that can be known.
-  return { kind: 'answer', text: keyed.startsWith(prefix) ? keyed.slice(prefix.length) : keyed.slice(keyed.lastIndexOf('*') + 1) };
+  return { kind: 'answer', text: shown.startsWith(prefix) ? keyed.slice(prefix.length) : keyed.slice(keyed.lastIndexOf('*') + 1) };
+}
+
+const veil = '_';
+
+/** What was keyed, as a session may hold it: a piece that may be a PIN keeps its length alone. */
+export function veiled(keyed: string): string {
+  return keyed.replace(/\d{4,}/g, (digits) => veil.repeat(digits.length));
 }
 
 /** Of a gateway that sends each answer alone. Takes begins: it says that the call was just dialled. */

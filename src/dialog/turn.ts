@@ -26,6 +26,8 @@ export interface IncomingText {
   readonly caller: Caller;
   /** A USSD call that has just been dialled and has nothing keyed yet. */
   readonly dialled: boolean;
+  /** No menu in between: a dial goes on with the examination in hand, and a new baby is begun at once. */
+  readonly withoutMenu?: boolean;
   /** What the register answered, once the turn has asked for it. */
   readonly answers?: readonly Answered[];
 }
@@ -49,7 +51,7 @@ function saying(first: Say, turn: Turn): Turn {
 
 function route(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
   const { caller } = incoming;
-  if (incoming.dialled) return dial(session, caller, book, now);
+  if (incoming.dialled) return dial(session, incoming, book, now);
   const commanded = commandOf(incoming.text, understood(book, session, caller), asksNumber(session, caller, book, now));
   if (commanded !== null) return command(session, commanded, incoming, book, now);
   const coded = babyNamedIn(session, incoming, book, now);
@@ -80,7 +82,9 @@ function unknown({ code }: Coded): Say {
   return say('followed.unknown', { code });
 }
 
-function dial(session: Session, caller: Caller, book: Book, now: number): Turn {
+function dial(session: Session, { caller, withoutMenu }: IncomingText, book: Book, now: number): Turn {
+  if (withoutMenu === true && session.open !== null && isHalfway(session.open))
+    return proceed(settled(session), session.open, [], caller, book, now);
   const isWaiting = (session.open !== null && isHalfway(session.open)) || session.aside.length > 0;
   return isWaiting ? showMenu(session, [], caller, book, now) : begin(session, 'new-baby', '', caller, book, now);
 }
@@ -90,7 +94,7 @@ function command(session: Session, { command: name, rest }: Commanded, incoming:
   const { caller } = incoming;
   switch (name) {
     case 'new-baby': {
-      return open !== null && isHalfway(open) && rest === ''
+      return open !== null && isHalfway(open) && rest === '' && incoming.withoutMenu !== true
         ? showMenu(session, [], caller, book, now)
         : begin(session, 'new-baby', rest, caller, book, now);
     }

@@ -4,6 +4,7 @@
 
 import type { AuditEntry } from '../conversation/records.ts';
 import type { RosterData } from '../conversation/roster.ts';
+import { withHashedPins } from '../conversation/roster-pins.ts';
 import { recordAudit } from './audit.ts';
 import type { Database, Sql } from './database.ts';
 import { changesBetween, type RosterChange } from './roster-changes.ts';
@@ -28,27 +29,28 @@ export interface RosterStore {
 }
 
 export function rosterStoreIn(database: Database): RosterStore {
+  const read = (): Promise<StoredRoster> =>
+    database.transaction(async (sql) => {
+      // The number and the rows are of one import, whatever is written beside.
+      await sql.script('set transaction isolation level repeatable read');
+      return { number: await lastImport(sql), data: await readRosterRows(sql) };
+    });
+  /** Hashes take their time: they are made before anything is locked. */
+  const locked = async <T>(written: RosterData, work: (sql: Sql, data: RosterData) => Promise<T>): Promise<T> => {
+    const data = await withHashedPins(written, (await read()).data);
+    return database.transaction(async (sql) => {
+      await lockRoster(sql);
+      return work(sql, data);
+    });
+  };
   return {
     lastImport: () => lastImport(database),
-    read: () =>
-      database.transaction(async (sql) => {
-        // The number and the rows are of one import, whatever is written beside.
-        await sql.script('set transaction isolation level repeatable read');
-        return { number: await lastImport(sql), data: await readRosterRows(sql) };
-      }),
-    import: (data, by, at) =>
-      database.transaction(async (sql) => {
-        await lockRoster(sql);
-        return importInto(sql, data, by, at);
-      }),
-    importAfter: (seen, data, by, at) =>
-      database.transaction(async (sql) => {
-        await lockRoster(sql);
-        return (await lastImport(sql)) === seen ? importInto(sql, data, by, at) : null;
-      }),
-    importFirst: (data, by, at) =>
-      database.transaction(async (sql) => {
-        await lockRoster(sql);
+    read,
+    import: (written, by, at) => locked(written, (sql, data) => importInto(sql, data, by, at)),
+    importAfter: (seen, written, by, at) =>
+      locked(written, async (sql, data) => ((await lastImport(sql)) === seen ? importInto(sql, data, by, at) : null)),
+    importFirst: (written, by, at) =>
+      locked(written, async (sql, data) => {
         const [someone] = await sql.query('select phone from people limit 1');
         if (someone !== undefined) return false;
         await importInto(sql, data, by, at);
@@ -75,16 +77,20 @@ async function importInto(sql: Sql, data: RosterData, by: string, at: number): P
         what: `${kind}-${change}`,
         about,
         at,
-        body: { before: sealedLine(sql, kind, was), after: sealedLine(sql, kind, after) },
+        body: { before: auditedLine(sql, kind, was, null), after: auditedLine(sql, kind, after, was) },
       }),
     ),
   );
   return changes;
 }
 
-/** What names a person stands in the trail as it stands in the roster. */
-function sealedLine(sql: Sql, kind: RosterChange['kind'], line: object | null): object | null {
-  return kind === 'person' && line !== null && 'name' in line ? { ...line, name: sql.seal(String(line.name)) } : line;
+/** What names a person stands in the trail as it stands in the roster; of her PIN only that she has one, or another. */
+function auditedLine(sql: Sql, kind: RosterChange['kind'], line: object | null, before: object | null): object | null {
+  if (kind !== 'person' || line === null || !('name' in line)) return line;
+  const named = { ...line, name: sql.seal(String(line.name)) };
+  if (!('pin' in line)) return named;
+  const isAnother = before !== null && 'pin' in before && before.pin !== line.pin;
+  return { ...named, pin: isAnother ? 'changed' : 'set' };
 }
 
 async function lastImport(sql: Sql): Promise<number> {

@@ -1,9 +1,9 @@
 // Who comes into the console and who does not, over a server of its own and the real register.
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hashPassword, isPassword } from '../../src/console/access/password.ts';
 import { facilitiesOf } from '../../src/console/access/scope.ts';
 import type { Account } from '../../src/conversation/accounts.ts';
+import { hashPassword, isPassword } from '../../src/conversation/password.ts';
 import { startConsole, type TestConsole } from '../support/console.ts';
 
 const password = 'a long password of a test';

@@ -1,7 +1,7 @@
 // One facility for the tests beside: its people, its stores in memory, and a clock that only the test moves. All invented.
 
 import { bindBook } from '../../src/conversation/book.ts';
-import type { Incoming, Outgoing, Person, Register, SendText, Sessions } from '../../src/conversation/ports.ts';
+import type { Incoming, Outgoing, Person, Register, Roster, SendText, Sessions } from '../../src/conversation/ports.ts';
 import { receiver } from '../../src/conversation/receive.ts';
 import { rosterOf } from '../../src/conversation/roster.ts';
 import { sendDue } from '../../src/conversation/send-due.ts';
@@ -36,12 +36,14 @@ export const nurseWorker: Person = { ...nurse, phone: '+254700555214', name: 'Nu
 const people = [worker, nurse, otherNurse, nurseWorker];
 const mwangaza = { id: 'mwangaza', name: 'Mwangaza HC', zone: 'Africa/Nairobi', nurse: nurse.phone };
 const always = { days: { kind: 'weekly', weekdays: [1, 2, 3, 4, 5, 6, 7] }, fromMinute: 0, toMinute: 1440 } as const;
-const roster = rosterOf({
-  facilities: [{ ...mwangaza, above: null, refersTo: null, travelMinutes: null }],
-  people,
-  shifts: [{ ...always, facility: 'mwangaza', phone: nurse.phone, order: 1 }],
-  leave: [],
-});
+export const rosterWith = (them: readonly Person[]): Roster =>
+  rosterOf({
+    facilities: [{ ...mwangaza, above: null, refersTo: null, travelMinutes: null }],
+    people: them,
+    shifts: [{ ...always, facility: 'mwangaza', phone: nurse.phone, order: 1 }],
+    leave: [],
+  });
+const roster = rosterWith(people);
 
 export interface Station {
   readonly register: TestRegister;
@@ -67,7 +69,15 @@ export interface StationSettings {
   readonly register?: (register: TestRegister) => Register;
   /** Left out: texts are told apart by their ids alone, for these phones send faster than a person. */
   readonly sameTextMilliseconds?: number;
+  /** Left out: that of the people above. */
+  readonly roster?: Roster;
+  readonly isPin?: (digits: string, hash: string) => Promise<boolean>;
 }
+
+export const pinMilliseconds = 15 * 60_000;
+
+/** Stands for the hash of a PIN where nothing is hashed. */
+export const testHash = (digits: string): string => `hash of ${digits}`;
 
 /** Half past nine in the morning at the facility. */
 export const morning = Date.parse('2026-11-25T09:30:00+03:00');
@@ -88,10 +98,12 @@ export function openStation(settings: StationSettings = {}): Station {
   const receive = receiver({
     sessions,
     register: settings.register?.(register) ?? register,
-    roster,
+    roster: settings.roster ?? roster,
     published: () => current,
     screen: { gsm7: 182, ucs2: 70 },
     sameTextMilliseconds: settings.sameTextMilliseconds ?? 0,
+    pinMilliseconds,
+    isPin: settings.isPin ?? (async (digits, hash) => hash === testHash(digits)),
     send,
     wakeSender: () => {},
     now: () => station.clock,

@@ -9,9 +9,9 @@ import { buildServer } from '../../src/channels/server.ts';
 import { readConfig } from '../../src/cli/config.ts';
 import { openConsole } from '../../src/cli/console.ts';
 import { openProgramme, type Programme } from '../../src/cli/programme.ts';
-import { hashPassword } from '../../src/console/access/password.ts';
 import { root as consolePath } from '../../src/console/route.ts';
 import type { Account } from '../../src/conversation/accounts.ts';
+import { hashPassword } from '../../src/conversation/password.ts';
 
 export interface TestConsole {
   /** Of the console's first page. */

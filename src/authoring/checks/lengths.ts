@@ -35,6 +35,8 @@ const most: readonly Room[] = [
   ...['referral.coming', 'referral.refused-nurse', 'referral.refused-still', 'referral.moved-nurse', 'referral.unconfirmed.'].map(
     ofTwoSegments,
   ),
+  // The question for the PIN is one screen: no page of it could be turned.
+  { prefix: 'pin.', units: { 'gsm-7': 160, 'ucs-2': 70 } },
   // A baby, or where an examination stands, is a line of a menu.
   { prefix: 'menu.recheck', units: { 'gsm-7': 55, 'ucs-2': 50 } },
   { prefix: 'menu.where', units: { 'gsm-7': 60, 'ucs-2': 50 } },

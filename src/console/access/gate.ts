@@ -1,12 +1,12 @@
 // Who is at the door of the console: the cookie's session, and whether a post comes from our own page. Signing in counts wrong tries
-// and takes as long for a name that there is not. Next: password.ts, and src/register/accounts.ts for what is kept.
+// and takes as long for a name that there is not. Next: src/conversation/password.ts, and src/register/accounts.ts for what is kept.
 
 import { timingSafeEqual } from 'node:crypto';
 import { parse, serialize } from 'cookie';
 import type { AccountSession } from '../../conversation/accounts.ts';
+import { isPassword } from '../../conversation/password.ts';
 import type { ConsoleParts } from '../ports.ts';
 import { root } from '../route.ts';
-import { isPassword } from './password.ts';
 
 const cookieName = 'pipit_console';
 type GateParts = Pick<ConsoleParts, 'accounts' | 'now' | 'newToken' | 'isSecure'>;

@@ -1,9 +1,9 @@
 // Signing in and the account's own page. Who is let in is gate.ts.
 
 import type { VNode } from 'preact';
+import { hashPassword, isPassword, shortestPassword } from '../../conversation/password.ts';
 import { type Answer, everyone, type Route, root, type Visit } from '../route.ts';
 import type { Say } from '../words.ts';
-import { hashPassword, isPassword, shortestPassword } from './password.ts';
 
 export function SignIn({ say, problem, to }: { readonly say: Say; readonly problem?: string | undefined; readonly to: string }): VNode {
   return (

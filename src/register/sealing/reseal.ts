@@ -30,6 +30,7 @@ const cards = (table: string, column: string): Place => ({
 
 const places: readonly Place[] = [
   text('people', 'phone', 'name'),
+  text('people', 'phone', 'pin'),
   text('babies', 'id', 'card'),
   ...['facts', 'body'].map((column) => cards('examinations', column)),
   ...['alerts', 'alert_news', 'referrals', 'due_work'].map((table) => cards(table, 'body')),

@@ -10,6 +10,7 @@ const noCodes: readonly string[] = ['csv-parse/sync', 'csv-stringify/sync', 'cm/
 const joined: readonly (readonly [files: RegExp, before: RegExp, area: string])[] = [
   [/read-roster|checks\/roster-/, /faultOf\(\s*row,\s*(?:cell|cellOf\([^)]*\)),\s*'([a-z-]+)'/g, 'roster'],
   [/read-roster-phone/, /code: '([a-z-]+)'/g, 'roster'],
+  [/read-roster-pin/, /refuse\('([a-z-]+)'/g, 'roster'],
   [/read-growth|read-csv/, /tableFault\([^']*'((?!error)[a-z-]+)'/g, 'growth-table'],
   [/safety-floor/, /\['((?!recheck)[a-z-]+)', /g, 'floor'],
   [/read-expected/, /knownNames\([^)]*'(row|classification|finding)'/g, 'floor/unknown'],

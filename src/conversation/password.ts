@@ -1,4 +1,5 @@
-// Passwords as they are kept: scrypt (RFC 7914) with a salt of its own, its costs beside the hash so that they can be raised.
+// Passwords and PINs as they are kept: scrypt (RFC 7914) with a salt of its own, its costs beside the hash so that they can be raised.
+// Computed beside the event loop. Next: roster-pins.ts, and src/console/access/gate.ts.
 
 import { randomBytes, type ScryptOptions, scrypt, timingSafeEqual } from 'node:crypto';
 
