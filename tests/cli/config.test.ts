@@ -33,6 +33,7 @@ describe('a start', () => {
     ['no address that signatures are checked against', { PUBLIC_URL: undefined }, /set it to the address/],
     ['a gateway without a token', { SMS_TOKEN: undefined }, /^SMS_TOKEN is not set, and the twilio-compatible gateway needs it/],
     ['a secret that can be guessed', { USSD_SECRET: 'short' }, /^USSD_SECRET: .*Set it anew/],
+    ['a phone that would never be asked for its PIN', { PIPIT_PIN_MINUTES: '0' }, /^PIPIT_PIN_MINUTES: .*Set it anew/],
     ['a token for figures that can be guessed', { PIPIT_METRICS_TOKEN: 'short' }, /^PIPIT_METRICS_TOKEN: .*Set it anew/],
     ['a key that is none', { PIPIT_KEYS: '2026:short' }, /^PIPIT_KEYS: .*openssl rand -base64 32/],
   ])('is refused with %s, which says what to set', (_what, changed, remedy) => {

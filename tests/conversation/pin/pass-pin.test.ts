@@ -1,43 +1,11 @@
-// The PIN of a phone that goes from hand to hand: what waits for it, what never does, wrong tries, and that its digits stand nowhere.
-// The hash is a stand-in here; the real one is in tests/cli/roster-pins.test.ts.
+// The PIN of a phone that goes from hand to hand: what waits for it, wrong tries, calls, and that its digits stand nowhere.
+// Next: never-waits.test.ts.
 
 import { describe, expect, it } from 'vitest';
 import type { Person, Sessions } from '../../../src/conversation/ports.ts';
 import { memorySessions } from '../../support/memory-stores.ts';
-import {
-  nurse,
-  nurseWorker,
-  openStation,
-  otherNurse,
-  pinMilliseconds,
-  raiseAlert,
-  rosterWith,
-  type Station,
-  testHash,
-  textAll,
-  worker,
-} from '../station.ts';
-
-const pin = '4820';
-const wrong = '5937';
-const holder: Person = { ...worker, pin: testHash(pin) };
-const asked = /^PHONE CLOSED\. Send your PIN/;
-const hour = 3_600_000;
-
-type Settings = Parameters<typeof openStation>[0];
-const open = (settings: Settings = {}, people: readonly Person[] = [holder, nurse, otherNurse]): Station =>
-  openStation({ roster: rosterWith(people), ...settings });
-
-/** Silent for longer than a phone stays open. */
-function beSilent(station: Station, milliseconds = pinMilliseconds): void {
-  station.clock += milliseconds;
-}
-
-/** A well girl, whose first questions were answered, then silence. */
-async function leftHalfway(station: Station): Promise<void> {
-  await textAll(station, holder, ['LIST', pin, 'BABY 1 0430 39 3100', '0']);
-  beSilent(station);
-}
+import { nurse, rosterWith, testHash, textAll, worker } from '../station.ts';
+import { asked, beSilent, holder, hour, leftHalfway, open, pin, wrong } from './closed-phone.ts';
 
 describe('a phone with a PIN that was silent', () => {
   it.each(['LIST', 'MENU', '7FK', '7FK 1', '7FK she feeds well', 'RECHECK', 'RECHECK 7FK', 'VISIT 7FK', 'GO', 'hello', '0'])(
@@ -52,16 +20,16 @@ describe('a phone with a PIN that was silent', () => {
   );
 
   it('answers the message that waited as if it had just been sent', async () => {
-    const [plain, closed] = [open({}, [worker, nurse]), open()];
-    await textAll(plain, worker, ['LIST', 'NURSE', 'BABY 1 0430 39 3100']);
-    await textAll(closed, holder, ['LIST', pin, 'BABY 1 0430 39 3100']);
-    for (const station of [plain, closed]) beSilent(station);
-    expect(await closed.text(holder, '1')).toMatch(asked);
-    const first = await plain.text(worker, '1');
-    const then = await closed.text(holder, ` ${pin}. `);
-    const withoutCode = (text: string) => text.replace(/\d h/g, '');
-    expect(withoutCode(then)).toBe(withoutCode(first));
-    expect((await closed.textsOf(nurse)).length).toBe(1);
+    const plain = open({}, [worker, nurse]);
+    await textAll(plain, worker, ['LIST', 'BABY 1 0430 39 3100']);
+    const wanted = await plain.text(worker, '1');
+    const station = open();
+    await textAll(station, holder, ['LIST', pin, 'BABY 1 0430 39 3100']);
+    beSilent(station);
+    expect(await station.text(holder, '1')).toMatch(asked);
+    expect(await station.textsOf(nurse)).toEqual([]);
+    expect(await station.text(holder, ` ${pin}. `)).toBe(wanted);
+    expect(await station.textsOf(nurse)).toHaveLength(1);
   });
 
   it('is open from then on, for as long as it is not silent', async () => {
@@ -138,85 +106,6 @@ describe('a phone with a PIN that was silent', () => {
     expect(await station.text(holder, pin)).toContain(nurse.phone);
     beSilent(station);
     expect(await station.text(holder, 'BABY 1 0430 39 3100')).not.toMatch(/PIN/);
-  });
-});
-
-describe('what never waits for a PIN', () => {
-  it('is a new baby, from its first question to a fit that is found', async () => {
-    const station = open();
-    await leftHalfway(station);
-    expect(await station.text(holder, 'BABY')).not.toMatch(/PIN|Go on/);
-    expect(await station.text(holder, '2 0430 39 3100')).not.toMatch(/PIN/);
-    expect(await station.text(holder, '1')).toMatch(/REFER NOW/);
-    expect(await station.textsOf(nurse)).toHaveLength(1);
-  });
-
-  it('is a new baby by the digit of the menu that was shown, or by 0 where the PIN is asked for', async () => {
-    const station = open();
-    await leftHalfway(station);
-    await textAll(station, holder, ['MENU', pin]);
-    beSilent(station);
-    expect(await station.text(holder, '1')).toMatch(asked);
-    expect(await station.text(holder, '2')).not.toMatch(/PIN/);
-    const other = open();
-    await leftHalfway(other);
-    expect(await other.text(holder, 'MENU')).toMatch(asked);
-    expect(await other.text(holder, '0')).not.toMatch(/PIN|Go on/);
-  });
-
-  it('is a sick baby: the advice goes on hours later, page by page and to the end of the check', async () => {
-    const station = open();
-    await textAll(station, holder, ['BABY 1 0430 39 3100', '1']);
-    for (const text of ['1', 'WHY', '?', 'GO', '2', '0']) {
-      beSilent(station, hour);
-      expect(await station.text(holder, text)).not.toMatch(/PIN/);
-    }
-    for (const text of ['LIST', 'MENU']) expect(await station.text(holder, text)).toMatch(asked);
-    expect(await station.text(holder, 'GO')).not.toMatch(/PIN/);
-    beSilent(station, 24 * hour);
-    expect(await station.text(holder, 'GO')).toMatch(asked);
-  });
-
-  it("is the nurse's number", async () => {
-    const station = open();
-    expect(await station.text(holder, 'NURSE')).toContain(nurse.phone);
-  });
-
-  it('is an alert that rings: a nurse takes it whatever her phone is', async () => {
-    const shared = { ...nurse, pin: testHash(pin) };
-    const station = open({}, [worker, shared, { ...otherNurse, pin: testHash(pin) }]);
-    const code = await raiseAlert(station, worker);
-    expect(await station.text(shared, code)).toContain(`${code} is yours`);
-    expect(await station.text(shared, `${code} warm her`)).toMatch(/^Sent/);
-    expect(await station.text(shared, `${code} DONE`)).toContain('closed');
-  });
-
-  it('is not what a nurse who examines babies may read of them', async () => {
-    const shared = { ...nurseWorker, pin: testHash(pin) };
-    const station = open({}, [worker, nurse, shared]);
-    expect(await station.text(shared, 'LIST')).toMatch(asked);
-    const code = await raiseAlert(station, worker);
-    expect(await station.text(shared, code)).not.toMatch(/REFER|girl/);
-  });
-
-  it('is open no further than that: what was begun so is left to the PIN once the phone was silent', async () => {
-    const station = open();
-    await leftHalfway(station);
-    await textAll(station, holder, ['BABY 2 0430 39 3100', '0']);
-    expect(await station.text(holder, 'LIST')).toMatch(asked);
-    expect(await station.text(holder, '0')).not.toMatch(/PIN/);
-    await textAll(station, holder, ['BABY 2 0430 39 3100', '0']);
-    beSilent(station);
-    expect(await station.text(holder, '0')).toMatch(asked);
-  });
-
-  it('is no answer about a baby that is known, while a sick one is in hand', async () => {
-    const station = open();
-    await textAll(station, holder, ['LIST', pin, 'BABY 1 0430 39 3100', '1']);
-    const [alert = ''] = await station.textsOf(nurse);
-    expect(await station.text(holder, alert.slice(0, 3))).not.toMatch(/PIN/);
-    beSilent(station);
-    expect(await station.text(holder, '1')).toMatch(asked);
   });
 });
 
