@@ -54,8 +54,10 @@ export interface WorldParts {
 
 /** How long a person waits for an answer: longer than any gateway goes on trying. */
 const personPatience = 4 * MINUTE;
-/** What changes the register; of those that answer with a count, when it is above 0. */
-const changing = new Set(['record', 'moveAlert', 'workDue', 'tellOfLost', 'settleText', 'settleBegun']);
+/** What changes that of which claims are made; of those that answer with a count, when it is above 0. */
+const changing = new Set(['record', 'moveAlert', 'workDue', 'tellOfLost']);
+/** What may leave something to do besides. */
+const noticing = new Set(['keep', 'settleText', 'settleBegun']);
 
 export async function openWorld(parts: WorldParts): Promise<World> {
   const { register, roster, chance, prevalence, start, weather, shares, processes, skew, spoil = {} } = parts;
@@ -66,7 +68,6 @@ export async function openWorld(parts: WorldParts): Promise<World> {
   const hosts: Host[] = [];
   let isChanged = false;
   const noticed = (): void => {
-    isChanged = true;
     for (const host of hosts) host.notice();
   };
   const spoilt = spoil.register?.(register) ?? register;
@@ -93,7 +94,9 @@ export async function openWorld(parts: WorldParts): Promise<World> {
           return typeof next?.at === 'number' ? next.at : Number.POSITIVE_INFINITY;
         },
         changed: (name, value) => {
-          if (name === 'keep' || (changing.has(name) && value !== 0)) noticed();
+          const isNow = changing.has(name) && value !== 0;
+          isChanged ||= isNow;
+          if (isNow || noticing.has(name)) noticed();
         },
         logged: (what) => faults.push(what),
         died: (host) => {
