@@ -41,10 +41,12 @@ export interface Seen {
 export const nothingSeen: Seen = { texts: 0, replies: 0, takers: 0 };
 
 /** Claims about what reached phones since the last look. */
-export async function brokenOnPhones({ carrier, claims, tookAlert }: World, register: TestRegister, seen: Seen): Promise<string[]> {
+export async function brokenOnPhones(world: World, register: TestRegister, seen: Seen): Promise<string[]> {
+  const { carrier, claims, tookAlert } = world;
   const { quiet } = published().followUp;
   const found = [...claims];
   const urgent = new Set((await register.rows('select key from texts_out where urgent')).map(({ key }) => key));
+  for (const entry of await world.kept()) if (entry.kind === 'text' && entry.urgent) urgent.add(entry.key);
   const times = new Map<string, number>();
   for (const { key } of carrier.handedOver) times.set(key, (times.get(key) ?? 0) + 1);
   for (const [key, count] of times) {
@@ -82,7 +84,7 @@ const overdue = 45 * MINUTE;
 /** Claims about the end: what was kept is written, what was due is done, and the books are balanced. */
 export async function brokenAtTheEnd(world: World, register: TestRegister, deeds: readonly Deed[]): Promise<string[]> {
   const found: string[] = [];
-  const kept = await world.kept();
+  const { length: kept } = await world.kept();
   if (kept > 0) found.push(`what was kept for the register is written once it is back: ${kept} entries`);
   const late = world.scheduler.now() - overdue;
   for (const { key } of await register.rows(

@@ -34,12 +34,6 @@ export const plantedFaults: readonly Planted[] = [
     to: 'Promise.resolve(), parts.pause',
   },
   {
-    what: 'an urgent text waits for the register to come back',
-    file: 'src/conversation/record.ts',
-    from: 'if (!isUrgentText(entry) || entry.gatewayId !== undefined) return entry;',
-    to: 'if (entry.key !== "") return entry;',
-  },
-  {
     what: 'kept entries are let go though they could not be written',
     file: 'src/conversation/write-kept.ts',
     from: '() => writeEach(waiting, dueAt, parts),',

@@ -1,7 +1,7 @@
 // The world around the application: a clock, phones, a carrier, stores that outlast the processes, and the processes. The application
 // in it is the real one, and so is its register. Next: workers.ts and nurses.ts, who hold the phones; invariants.ts.
 
-import type { Register, Roster, SendText, Sessions } from '../../src/conversation/ports.ts';
+import type { Register, Roster, SendText, Sessions, Waiting } from '../../src/conversation/ports.ts';
 import { memorySessions } from '../support/memory-stores.ts';
 import type { TestRegister } from '../support/test-register.ts';
 import type { Prevalence } from './babies.ts';
@@ -29,7 +29,7 @@ export interface World {
   /** Nurses who were told that an alert is theirs. */
   readonly tookAlert: { readonly nurse: string; readonly code: string }[];
   /** Entries that wait for the register. */
-  kept(): Promise<number>;
+  kept(): Promise<readonly Waiting[]>;
   /** Runs until then. `changed` is called after every event that changed the register. */
   run(until: number, changed: () => Promise<void>): Promise<void>;
 }
@@ -118,7 +118,7 @@ export async function openWorld(parts: WorldParts): Promise<World> {
         scheduler.after(personPatience, () => resolve(null));
       }),
     answers: (phone, hear) => void inboxes.set(phone, hear),
-    kept: async () => (await sessions.kept(1000)).length,
+    kept: () => sessions.kept(10_000),
     run: (until, changed) =>
       scheduler.run(until, async () => {
         if (!isChanged) return;
