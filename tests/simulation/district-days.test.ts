@@ -1,5 +1,5 @@
 // A few days of a small invented district, calm and stormy, hold all invariants, come out the same for the same seed, and each invariant
-// finds the fault that was put in for it. The whole week is `npm run week`; a thousand stormy days are storms.test.ts.
+// finds the fault that was put in for it. The whole week is `npm run week`; stormy days are storms.test.ts.
 
 import { describe, expect, it } from 'vitest';
 import type { Register, SendText } from '../../src/conversation/ports.ts';

@@ -13,6 +13,7 @@ export interface Planted {
 export const plantedFaults: readonly Planted[] = [
   {
     what: 'a reply is not remembered under the id of its message',
+    isRare: true,
     file: 'src/conversation/receive.ts',
     from: 'parts.sessions.close(held, incoming.id, session,',
     to: 'parts.sessions.close(held, String(now), session,',
