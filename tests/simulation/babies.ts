@@ -47,6 +47,9 @@ const others: readonly Sign[] = [
   ],
 ];
 
+/** The steps at which a baby may have a sign here. */
+export const stepsLooked: ReadonlySet<string> = new Set([...dangers, ...others].map(({ step }) => step));
+
 export function bornBy(chance: Chance, { danger, sign, cool }: Prevalence): Baby {
   return {
     girl: chance.is(0.5),
@@ -63,12 +66,7 @@ export function bornBy(chance: Chance, { danger, sign, cool }: Prevalence): Baby
 export const opening = ({ girl, hours, weeks, grams }: Baby): string => `BABY ${girl ? 'GIRL' : 'BOY'} ${hours}H ${weeks}W ${grams}G`;
 
 /** The words that open a question -> the step that asks it. */
-const titles = new Map(
-  ['danger', 'colour', 'skin', 'moves', 'head', 'breathing', 'eyes-mouth', 'limbs'].map((step) => [
-    say(published().catalogues, 'en', `ask.${step}.title`),
-    step,
-  ]),
-);
+const titles = new Map([...stepsLooked].map((step) => [say(published().catalogues, 'en', `ask.${step}.title`), step]));
 
 /** The step whose question stands in a reply; undefined: of another one, or none. */
 export function stepAsked(reply: string): string | undefined {

@@ -5,6 +5,7 @@ import { DateTime } from 'luxon';
 import { measure } from '../../src/messages/segments.ts';
 import { published } from '../support/desk.ts';
 import type { TestRegister } from '../support/test-register.ts';
+import { stepsLooked } from './babies.ts';
 import { zone } from './district.ts';
 import { MINUTE } from './times.ts';
 import type { Deed } from './workers.ts';
@@ -125,8 +126,6 @@ interface Examination {
   readonly answers: readonly Answer[];
 }
 
-const steps = new Set(['danger', 'colour', 'skin', 'moves', 'head', 'breathing', 'eyes-mouth', 'limbs']);
-
 /** What the register holds of a baby that is not what its worker saw. */
 function misread(id: string, examination: Examination | undefined, { baby, outcome }: Deed): string[] {
   const found: string[] = [];
@@ -137,7 +136,7 @@ function misread(id: string, examination: Examination | undefined, { baby, outco
     if (values[name] !== undefined && values[name] !== number) claim(`${name} ${values[name]} for ${number}`);
   }
   for (const { step, marks } of examination?.answers ?? []) {
-    if (!steps.has(step) || marks === undefined) continue;
+    if (!stepsLooked.has(step) || marks === undefined) continue;
     const isSeen = baby.signs.some((sign) => sign.step === step);
     if (marks.length > 0 && !isSeen) claim(`a sign at ${step} that nobody saw`);
     if (marks.length === 0 && isSeen && outcome === 'finished') claim(`the sign at ${step} is left out`);
