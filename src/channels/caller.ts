@@ -2,7 +2,7 @@
 // business, not ours. Next: door.ts for what is asked here, sms/webhook.ts for what is done with the answer.
 
 import { type CountryCode, parsePhoneNumberFromString } from 'libphonenumber-js';
-import type { Door } from './door.ts';
+import type { Door, Gateway } from './door.ts';
 import { describeFault } from './fault.ts';
 import { maskPhone } from './mask.ts';
 
@@ -11,6 +11,8 @@ const LONGEST_NUMBER = 32;
 export type Caller =
   | { readonly kind: 'admitted'; readonly from: string }
   | { readonly kind: 'over-limit'; readonly from: string }
+  /** Its gateway brings more than is answered; not the phone's fault, so the message is wanted, later. */
+  | { readonly kind: 'crowded'; readonly from: string }
   /** A short code, a sender's name, or nothing that can be rung. */
   | { readonly kind: 'not-a-number' };
 
@@ -36,8 +38,8 @@ function parse(written: string, country?: CountryCode): string | undefined {
   return number?.isValid() ? number.number : undefined;
 }
 
-/** Puts the number into E.164 and asks the rate limit. A limit that cannot be asked keeps nobody out: advice goes first. */
-export async function admitCaller(door: Door, raw: string): Promise<Caller> {
+/** Puts the number into E.164 and asks the rate limits. A limit that cannot be asked keeps nobody out: advice goes first. */
+export async function admitCaller(door: Door, gateway: Gateway, raw: string): Promise<Caller> {
   const from = toE164(raw, door.defaultCountry);
   if (from === undefined) {
     door.log.warn('a message came from something that is not a phone number; it is not answered');
@@ -47,6 +49,10 @@ export async function admitCaller(door: Door, raw: string): Promise<Caller> {
     if (await door.isOverLimit?.(from)) {
       door.log.warn({ from: maskPhone(from) }, 'over the rate limit; the message is not passed on');
       return { kind: 'over-limit', from };
+    }
+    if (await door.isGatewayOverLimit?.(gateway)) {
+      door.log.warn({ from: maskPhone(from), gateway }, 'the gateway brings more than is answered; the message is to be brought again');
+      return { kind: 'crowded', from };
     }
   } catch (error) {
     door.log.error({ from: maskPhone(from), fault: describeFault(error) }, 'the rate limit could not be asked; the message goes on');

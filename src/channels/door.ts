@@ -7,6 +7,9 @@ import type { Receive } from '../conversation/ports.ts';
 
 export type DoorLog = Pick<Logger, 'info' | 'warn' | 'error'>;
 
+/** Who brings messages, by the door that it comes to. */
+export type Gateway = 'sms' | 'kannel' | 'smpp' | 'ussd';
+
 export interface Door {
   readonly receive: Receive;
   readonly log: DoorLog;
@@ -14,4 +17,6 @@ export interface Door {
   readonly defaultCountry?: CountryCode;
   /** True: this phone has sent too much lately and is not served now. Counts the message it is asked about. */
   readonly isOverLimit?: (phone: string) => Promise<boolean>;
+  /** True: this gateway has brought too much lately, from phones that may send, and is to bring the message later. Counts it. */
+  readonly isGatewayOverLimit?: (gateway: Gateway) => Promise<boolean>;
 }

@@ -3,12 +3,13 @@
 
 import { admitCaller } from './caller.ts';
 import { readCarrierKeyword } from './carrier-keywords.ts';
-import type { Door } from './door.ts';
+import type { Door, Gateway } from './door.ts';
 import { describeFault } from './fault.ts';
 import { maskPhone } from './mask.ts';
 import { toPlainText } from './plain-text.ts';
 
 export interface TextIn {
+  readonly gateway: Gateway;
   /** As the gateway wrote it. */
   readonly from: string;
   /** The same id is the same message, however often it is delivered. */
@@ -21,11 +22,11 @@ export interface TextIn {
 export type TextTaken =
   /** Empty: nothing is sent back. */
   | { readonly kind: 'answered'; readonly text: string; readonly to: string }
-  /** Our own fault, logged: the gateway should bring it again. */
+  /** Our own fault or a crowd, logged: the gateway should bring it again. */
   | { readonly kind: 'failed' };
 
 /** The answer to one text. Never throws. */
-export async function takeText(door: Door, { from, id, text: raw, optOutType }: TextIn): Promise<TextTaken> {
+export async function takeText(door: Door, { gateway, from, id, text: raw, optOutType }: TextIn): Promise<TextTaken> {
   const text = toPlainText(raw);
   const silence = { kind: 'answered', text: '', to: from } as const;
   const keyword = readCarrierKeyword(text, optOutType);
@@ -34,7 +35,8 @@ export async function takeText(door: Door, { from, id, text: raw, optOutType }: 
     door.log.warn({ from: maskPhone(from), keyword }, 'a carrier keyword; the carrier answers it');
     return silence;
   }
-  const caller = await admitCaller(door, from);
+  const caller = await admitCaller(door, gateway, from);
+  if (caller.kind === 'crowded') return { kind: 'failed' };
   if (caller.kind !== 'admitted') return silence;
   try {
     const outgoing = await door.receive({ channel: 'sms', from: caller.from, id, text });

@@ -68,6 +68,8 @@ const environment = z.object({
   PIPIT_ALLOW_PLAIN_GATEWAY: yes,
   /** What one phone may send in a minute. */
   PIPIT_MESSAGES_A_MINUTE: z.coerce.number().int().min(20).max(1000).default(60),
+  /** What one gateway may bring in a second, to all processes together. */
+  PIPIT_MESSAGES_A_SECOND: z.coerce.number().int().min(1).max(100_000).default(200),
   /** Names and card numbers stand sealed with them in the register. */
   PIPIT_KEYS: z
     .string()

@@ -46,6 +46,7 @@ export async function serve(config: Config): Promise<Serving> {
   const { limits, end: endLimits } = messageLimits(config.REDIS_URL, {
     phone: { messages: config.PIPIT_MESSAGES_A_MINUTE, seconds: 60 },
     stranger: strangersMessages,
+    gateway: { messages: config.PIPIT_MESSAGES_A_SECOND * gatewaysSeconds, seconds: gatewaysSeconds },
   });
   const screen = screenOf(programme);
   const parts: ServerParts = {
@@ -53,6 +54,7 @@ export async function serve(config: Config): Promise<Serving> {
       knowingNewNumbers(application.receive, roster, (milliseconds) => pause(milliseconds, undefined, { ref: false })),
     ),
     isOverLimit: (phone) => (roster.find(phone) === undefined ? limits.stranger : limits.phone).isOver(phone),
+    isGatewayOverLimit: (gateway) => limits.gateway.isOver(gateway),
     watching: {
       // The register may be away: what is found is kept beside the sessions then, and workers are advised all the same.
       lacking: async () => ((await answers(asked.sessions)) ? [] : ['sessions']),
@@ -90,6 +92,9 @@ export async function serve(config: Config): Promise<Serving> {
 
 /** Somebody who is not on the roster is told so; a machine that goes on is not answered at a text each. */
 const strangersMessages = { messages: 5, seconds: 3600 };
+
+/** A gateway that was away brings what it kept at once; so long may it be above what is set. */
+const gatewaysSeconds = 10;
 
 type UssdScreen = Pick<NonNullable<ServerParts['ussd']>, 'fits' | 'busyText' | 'brokenText'>;
 

@@ -1,4 +1,4 @@
-// How many messages a phone may send in a while, counted in Redis for all processes together; in memory where there is no Redis, and
+// How many messages a phone may send in a while, or a gateway bring, counted in Redis for all processes together; in memory where there is no Redis, and
 // while Redis is away. Far more than a person can send: it is for a loop between two machines and for a flood of strangers, whose every
 // answer costs a text. Next: src/channels/caller.ts, which asks.
 
@@ -12,7 +12,7 @@ export interface MessageRule {
 
 export interface MessageLimit {
   /** Counts the message; true: it is one too many. */
-  isOver(phone: string): Promise<boolean>;
+  isOver(who: string): Promise<boolean>;
 }
 
 export interface MessageLimits<Name extends string> {
@@ -33,7 +33,7 @@ export function messageLimits<Name extends string>(
     const own = { keyPrefix: `pipit:limit:${name}`, points: messages, duration: seconds };
     const memory = new RateLimiterMemory(own);
     const counter = client === null ? memory : new RateLimiterRedis({ ...own, storeClient: client, insuranceLimiter: memory });
-    return [name, { isOver: (phone) => isOver(counter, phone) }];
+    return [name, { isOver: (who) => isOver(counter, who) }];
   };
   const entries = Object.entries<MessageRule>(rules).map(limitOf);
   return {
@@ -44,9 +44,9 @@ export function messageLimits<Name extends string>(
   };
 }
 
-async function isOver(counter: RateLimiterAbstract, phone: string): Promise<boolean> {
+async function isOver(counter: RateLimiterAbstract, who: string): Promise<boolean> {
   try {
-    await counter.consume(phone);
+    await counter.consume(who);
     return false;
   } catch (refused) {
     if (refused instanceof RateLimiterRes) return true;

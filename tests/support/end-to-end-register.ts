@@ -37,6 +37,8 @@ export interface RegisterView {
   examinations(worker: string): Promise<ExaminationRow[]>;
   alerts(worker: string): Promise<AlertRow[]>;
   allAlerts(): Promise<AlertRow[]>;
+  /** Alerts that nobody has taken, each with what was asked of whom and what is still to come, times in seconds from now. */
+  untaken(): Promise<object[]>;
   /** Who moved an alert and who was asked, in order. */
   movesOf(alert: string): Promise<{ readonly state_from: string | null; readonly state_to: string; readonly by: string }[]>;
   askedOf(alert: string): Promise<string[]>;
@@ -58,6 +60,17 @@ export function viewRegister(url: string): RegisterView {
     examinations: (worker) => database.query<ExaminationRow>('select * from examinations where worker = $1 order by key', [worker]),
     alerts: (worker) => database.query<AlertRow>('select * from alerts where worker = $1 order by key', [worker]),
     allAlerts: () => database.query<AlertRow>('select * from alerts order by key'),
+    untaken: () =>
+      database.query<object>(
+        `select code,
+           (select json_agg(nurse order by step) from alert_asks where alert = alerts.key) as asked,
+           (select json_agg(json_build_array(key, state, times, faults, (due_at - $1) / 1000) order by key)
+             from due_work where alert = alerts.key) as due,
+           (select json_agg(json_build_array(key, state, attempts, (due_at - $1) / 1000) order by key)
+             from texts_out where strpos(text, alerts.code || ' URGENT') = 1) as texts
+         from alerts where state = 'open' order by key`,
+        [Date.now()],
+      ),
     movesOf: (alert) => database.query('select state_from, state_to, by from alert_history where alert = $1 order by move', [alert]),
     askedOf: async (alert) => {
       const rows = await database.query<{ nurse: string }>('select nurse from alert_asks where alert = $1 order by step', [alert]);

@@ -54,7 +54,7 @@ export function kannelWebhook(door: Door, proof: KannelProof, room: Room): Reque
       response.status(503).send('too many at once; bring it again');
       return;
     }
-    const taken = await takeText(door, { ...read, id: `kannel:${read.id}` }).finally(leave);
+    const taken = await takeText(door, { ...read, gateway: 'kannel', id: `kannel:${read.id}` }).finally(leave);
     if (taken.kind === 'failed') {
       response.status(503).send('not answered; bring it again');
       return;

@@ -68,7 +68,7 @@ export function smppDoor(door: SmppDoorParts): SmppDoor {
   };
 
   const answerText = async ({ from, to }: Delivered, id: string, text: string): Promise<number> => {
-    const taken = await takeText(door, { from, id, text });
+    const taken = await takeText(door, { gateway: 'smpp', from, id, text });
     if (taken.kind === 'failed') return STATUS.notNow;
     if (taken.text === '') return STATUS.ok;
     const submitted = await door.submit(textFields(to, taken.to, taken.text));
@@ -94,9 +94,9 @@ export function smppDoor(door: SmppDoorParts): SmppDoor {
   };
 
   const screenFor = async (from: string, id: string, dial: string, begins: boolean, text: string): Promise<Outgoing> => {
-    const caller = await admitCaller(door, from);
+    const caller = await admitCaller(door, 'smpp', from);
     if (caller.kind === 'not-a-number') return { text: '', ends: true };
-    if (caller.kind === 'over-limit') return { text: door.screen.busyText(caller.from), ends: true };
+    if (caller.kind !== 'admitted') return { text: door.screen.busyText(caller.from), ends: true };
     try {
       return await door.receive({ channel: 'ussd', from: caller.from, id, dial, keyed: begins ? 'dialled' : 'answer', text });
     } catch (error) {

@@ -34,7 +34,7 @@ export function smsWebhook(door: Door, proof: SmsProof): RequestHandler {
       return;
     }
     const { MessageSid, From, Body, OptOutType } = read.fields;
-    const taken = await takeText(door, { from: From, id: `sms:${MessageSid}`, text: Body, optOutType: OptOutType });
+    const taken = await takeText(door, { gateway: 'sms', from: From, id: `sms:${MessageSid}`, text: Body, optOutType: OptOutType });
     if (taken.kind === 'answered') sendTwiml(response, taken.text);
     else response.status(500).type('text/plain').send('not answered; try the fallback');
   };

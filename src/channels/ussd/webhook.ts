@@ -18,7 +18,7 @@ const SECRET_HEADER = 'x-gateway-secret';
 
 export interface UssdScreen {
   readonly fits: Fits;
-  /** Last screen for a phone that sends too much. */
+  /** Last screen for a phone that sends too much, or when its gateway brings too much. */
   readonly busyText: (phone: string) => string;
   /** Last screen when we fail: what to do without us. */
   readonly brokenText: (phone: string) => string;
@@ -57,9 +57,9 @@ export function ussdWebhook(door: Door, proof: SecretProof, screen: UssdScreen):
 }
 
 async function answer(door: Door, screen: UssdScreen, fields: UssdFields): Promise<Outgoing> {
-  const caller = await admitCaller(door, fields.phoneNumber);
+  const caller = await admitCaller(door, 'ussd', fields.phoneNumber);
   if (caller.kind === 'not-a-number') return { text: '', ends: true };
-  if (caller.kind === 'over-limit') return { text: screen.busyText(caller.from), ends: true };
+  if (caller.kind !== 'admitted') return { text: screen.busyText(caller.from), ends: true };
   const id = ussdMessageId(fields);
   try {
     const text = toPlainText(fields.text);

@@ -46,6 +46,12 @@ describe('a text', () => {
     expect(doors.heard).toEqual([]);
   });
 
+  test('is to be brought again when Kannel brings too much', async () => {
+    const doors = await openKannelDoors({ isGatewayOverLimit: async (gateway) => gateway === 'kannel' });
+    expect((await fromKannel(doors, { body: '1' })).status).toBe(503);
+    expect(doors.heard).toEqual([]);
+  });
+
   test('that cannot be answered is to be brought again, and the log tells neither words nor number', async () => {
     const doors = await openKannelDoors({
       reply: () => {

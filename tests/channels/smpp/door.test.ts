@@ -19,6 +19,7 @@ const patiently = { timeout: 10_000, interval: 5 };
 interface DoorSettings {
   readonly reply?: (incoming: Incoming) => Outgoing | Promise<Outgoing>;
   readonly isOverLimit?: (phone: string) => Promise<boolean>;
+  readonly isGatewayOverLimit?: (gateway: string) => Promise<boolean>;
   readonly atATime?: number;
   readonly textSentAs?: (id: string, to: string) => Promise<string | null>;
   readonly report?: (reference: string, report: DeliveryReport) => Promise<void>;
@@ -42,6 +43,7 @@ async function openDoor(settings: DoorSettings = {}) {
     },
     log: pino({ level: 'info' }, { write: (line: string) => logged.push(line) }),
     ...(settings.isOverLimit === undefined ? {} : { isOverLimit: settings.isOverLimit }),
+    ...(settings.isGatewayOverLimit === undefined ? {} : { isGatewayOverLimit: settings.isGatewayOverLimit }),
     screen: { fits: (text) => text.length <= 182, busyText: () => 'busy', brokenText: () => 'broken' },
     room: roomFor(settings.atATime ?? 10),
     receipts: {
@@ -156,6 +158,12 @@ describe('a text', () => {
     expect(smsc.submits).toEqual([]);
   });
 
+  test('is "not now" when the centre brings too much', async () => {
+    const { smsc, heard } = await openDoor({ isGatewayOverLimit: async (gateway) => gateway === 'smpp' });
+    expect(await smsc.deliver(textFrom(WORKER, '1'))).toBe(STATUS.notNow);
+    expect(heard).toEqual([]);
+  });
+
   test('that is one too many at a time is "not now"', async () => {
     const answering: (() => void)[] = [];
     const { smsc } = await openDoor({
@@ -237,6 +245,7 @@ describe('a call', () => {
 
   test.each([
     ['of a phone over its limit', { isOverLimit: async () => true }, 'busy'],
+    ['of a centre over its limit', { isGatewayOverLimit: async (gateway: string) => gateway === 'smpp' }, 'busy'],
     [
       'that fails',
       {

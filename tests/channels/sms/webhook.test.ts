@@ -209,6 +209,18 @@ describe('the answer', () => {
     expect(doors.heard).toHaveLength(1);
   });
 
+  test('goes to the fallback when the gateway brings too much, and counts only what phones may send', async () => {
+    const asked: string[] = [];
+    const doors = await openDoors({
+      isOverLimit: async () => asked.push('phone') > 1,
+      isGatewayOverLimit: async (gateway) => asked.push(gateway) > 0,
+    });
+    expect((await postSms(doors.url)).status).toBe(500);
+    expect(await postSms(doors.url)).toMatchObject({ status: 200, body: EMPTY_REPLY });
+    expect(asked).toEqual(['phone', 'sms', 'phone']);
+    expect(doors.heard).toEqual([]);
+  });
+
   test('is given when the rate limit cannot be asked', async () => {
     const doors = await openDoors({ isOverLimit: () => Promise.reject(new Error('no connection')) });
     expect(readTwiml((await postSms(doors.url)).body)).toBe('Heard.');

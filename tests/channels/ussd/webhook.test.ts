@@ -181,8 +181,11 @@ describe('the answer', () => {
     expect(doors.logged.join('')).not.toMatch(/1\*3219|254700000321/);
   });
 
-  test('is the injected words over the rate limit, never 429', async () => {
-    const doors = await openDoors({ isOverLimit: async () => true });
+  test.each([
+    ['of the phone', { isOverLimit: async () => true }],
+    ['of the gateway', { isGatewayOverLimit: async (gateway: string) => gateway === 'ussd' }],
+  ])('is the injected words over the rate limit %s, never 429', async (_whose, limits) => {
+    const doors = await openDoors(limits);
     expect(await post(doors.url)).toMatchObject({ status: 200, body: 'END busy' });
     expect(doors.heard).toEqual([]);
   });
