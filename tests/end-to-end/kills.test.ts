@@ -18,7 +18,8 @@ import { type Stack, startStack } from '../support/end-to-end-stack.ts';
 const seed = Number(process.env.SEED ?? 20_261_124);
 const kills = Number(process.env.KILLS ?? 220);
 const workers = 6;
-const patiently = { timeout: 120_000, interval: 200 };
+/** The last alerts may wait for nurses who answer one text after another. */
+const patiently = { timeout: 400_000, interval: 200 };
 
 let stack: Stack;
 let built: Built;

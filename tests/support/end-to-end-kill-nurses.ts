@@ -20,7 +20,7 @@ export interface Nurses {
   answered(): Promise<ReadonlyMap<string, Answered>>;
 }
 
-const patiently = { timeout: 120_000 };
+const patiently = { timeout: 300_000 };
 const decided = /is yours|has it already/;
 
 export function startNurses(stack: Stack, { insist }: Insisting, stores: KilledStores, random: () => number): Nurses {
