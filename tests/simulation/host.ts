@@ -4,7 +4,7 @@
 import { type Application, buildApplication } from '../../src/cli/application.ts';
 import type { Register, Roster, SendText, Sessions } from '../../src/conversation/ports.ts';
 import { inForce } from '../support/desk.ts';
-import { type Caller, call, type LineParts, overLine } from './line.ts';
+import { type Caller, call, type LineParts, type LineTo, overLine } from './line.ts';
 import { SECOND } from './times.ts';
 
 export interface Host extends Caller {
@@ -20,7 +20,8 @@ export interface HostParts extends LineParts {
   readonly send: SendText;
   /** When something is due next, as the stores say now. */
   readonly dueAt: () => Promise<number>;
-  readonly changed: (name: string, value: unknown) => void;
+  /** Called after each call of a store that was done. */
+  readonly changed: LineTo['done'];
   readonly logged: (what: string) => void;
   readonly died: (host: Host) => void;
   /** How far the clock of its machine is off, in milliseconds. */

@@ -44,13 +44,15 @@ export function call<T>(caller: Caller, place: Place, work: () => Promise<T>, er
   });
 }
 
+export interface LineTo extends LineParts {
+  /** Called with what was done, after it was. */
+  readonly done: (place: Place, name: string, value: unknown) => void;
+  /** Calls that are one transaction with work of the caller's in it. */
+  readonly whole: readonly string[];
+}
+
 /** A port whose every call goes over the line; calls named in `whole` are rolled back with a caller that died before they were done. */
-export function overLine<Port extends object>(
-  port: Port,
-  place: Place,
-  caller: Caller,
-  parts: LineParts & { readonly done: (name: string, value: unknown) => void; readonly whole: readonly string[] },
-): Port {
+export function overLine<Port extends object>(port: Port, place: Place, caller: Caller, parts: LineTo): Port {
   return new Proxy(port, {
     get(target, name) {
       const method = Reflect.get(target, name) as unknown;
@@ -62,7 +64,7 @@ export function overLine<Port extends object>(
           async () => {
             if (!caller.isAlive && parts.whole.includes(name)) throw new Error('The process that asked is dead.');
             const value = await (method as (...values: unknown[]) => Promise<unknown>).apply(target, values);
-            parts.done(name, value);
+            parts.done(place, name, value);
             return value;
           },
           () => new Error(`The ${place} store is away.`),

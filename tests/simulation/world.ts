@@ -67,6 +67,8 @@ export async function openWorld(parts: WorldParts): Promise<World> {
   const faults: string[] = [];
   const hosts: Host[] = [];
   let isChanged = false;
+  /** Of the register as it stands; undefined: it may have changed since it was asked. */
+  let soonest: Promise<number> | undefined;
   const noticed = (): void => {
     for (const host of hosts) host.notice();
   };
@@ -78,22 +80,19 @@ export async function openWorld(parts: WorldParts): Promise<World> {
     register: spoilt,
     host: () => (hosts.length === 0 ? undefined : chance.pick(hosts)),
     deliver: (to, text) => inboxes.get(to)?.(text),
-    reported: noticed,
+    reported: () => {
+      soonest = undefined;
+      noticed();
+    },
   });
   const startOne = (): void => {
     hosts.push(
       startHost({
         ...{ scheduler, weather, chance, sessions, register: spoilt, roster },
         send: spoil.send?.(carrier.send) ?? carrier.send,
-        dueAt: async () => {
-          if ((await sessions.kept(1)).length > 0) return scheduler.now();
-          const [next] = await register.rows(
-            `select least((select min(due_at) from due_work where state = 'pending'), (select min(due_at) from texts_out where state = 'due'),
-               (select min(look_at) from begun where state = 'open')) as at`,
-          );
-          return typeof next?.at === 'number' ? next.at : Number.POSITIVE_INFINITY;
-        },
-        changed: (name, value) => {
+        dueAt: async () => ((await sessions.kept(1)).length > 0 ? scheduler.now() : (soonest ??= dueInRegister(register))),
+        changed: (place, name, value) => {
+          if (place === 'register') soonest = undefined;
           const isNow = changing.has(name) && value !== 0;
           isChanged ||= isNow;
           if (isNow || noticing.has(name)) noticed();
@@ -126,6 +125,15 @@ export async function openWorld(parts: WorldParts): Promise<World> {
         await changed();
       }),
   };
+}
+
+/** When something is due next; infinite when nothing is. */
+async function dueInRegister(register: TestRegister): Promise<number> {
+  const [next] = await register.rows(
+    `select least((select min(due_at) from due_work where state = 'pending'), (select min(due_at) from texts_out where state = 'due'),
+       (select min(look_at) from begun where state = 'open')) as at`,
+  );
+  return typeof next?.at === 'number' ? next.at : Number.POSITIVE_INFINITY;
 }
 
 /** The code of the baby that a text speaks of; null when it speaks of none. */
