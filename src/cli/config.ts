@@ -15,11 +15,19 @@ const yesByDefault = z
   .default('1')
   .transform((value) => value === '1');
 
+const isRedisUrl = (text: string): boolean => URL.canParse(text) && /^rediss?:$/.test(new URL(text).protocol);
+
 const environment = z.object({
   NODE_ENV: z.string().optional(),
   PORT: z.coerce.number().int().min(0).max(65535).default(3000),
   HOST: z.string().default('127.0.0.1'),
-  REDIS_URL: z.url().optional(),
+  REDIS_URL: z
+    .string()
+    .refine(
+      (list) => list.split(',').every(isRedisUrl),
+      'is no redis://host:port, nor several with commas, of the nodes of a Redis Cluster',
+    )
+    .optional(),
   DATABASE_URL: z.url().optional(),
   PIPIT_DATA: z.string().default('.pipit'),
   PIPIT_ALLOW_EMBEDDED: yes,

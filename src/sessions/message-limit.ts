@@ -21,7 +21,7 @@ export interface MessageLimits<Name extends string> {
 }
 
 /** A message waits no longer for being counted. */
-const times = { commandMilliseconds: 250, connectMilliseconds: 2_000, reconnectMilliseconds: 2_000 };
+const times = { commandMilliseconds: 250, connectMilliseconds: 2_000, reconnectMilliseconds: 2_000, waitsForNodes: false };
 
 /** Takes    url: left out, each process counts for itself. */
 export function messageLimits<Name extends string>(

@@ -6,7 +6,7 @@
 import { randomUUID } from 'node:crypto';
 import type { Held, Opened, Sessions, Waiting } from '../conversation/ports.ts';
 import { type Lifetimes, usualLifetimes } from './lifetimes.ts';
-import { connectRedis, orRemedy, type RedisTimes } from './redis-client.ts';
+import { connectRedis, orRemedy, type RedisTimes, usualRedisTimes } from './redis-client.ts';
 import { addSessionCommands, type RedisClient } from './redis-scripts.ts';
 
 export interface RedisSessionsOptions extends Partial<Lifetimes> {
@@ -30,14 +30,15 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
   const lifetimes = { ...usualLifetimes, ...options };
   const client = 'client' in options ? options.client : connectRedis(options.url, options.times);
   const commands = addSessionCommands(client);
+  const { commandMilliseconds } = ('url' in options ? options.times : undefined) ?? usualRedisTimes;
+  const answered = <T>(answer: Promise<T>): Promise<T> => orRemedy(client, answer, commandMilliseconds);
 
   return {
     async open(phone, messageId, _now, like): Promise<Opened> {
       const keys = sessionKeys(prefix, phone, messageId, like);
       const token = randomUUID();
       const { lockMilliseconds, replyMilliseconds } = lifetimes;
-      const [kind, text] = await orRemedy(
-        client,
+      const [kind, text] = await answered(
         commands.openSession(keys.reply, keys.lock, keys.session, keys.alike, token, lockMilliseconds, replyMilliseconds),
       );
       if (kind === 'repeated') return { kind, reply: text };
@@ -48,8 +49,7 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
     async close(held: Held, messageId, session, reply, _now, like): Promise<boolean> {
       const keys = sessionKeys(prefix, held.phone, messageId, like?.by);
       const { sessionMilliseconds, replyMilliseconds } = lifetimes;
-      const written = await orRemedy(
-        client,
+      const written = await answered(
         commands.closeSession(
           ...([keys.reply, keys.lock, keys.session, keys.alike, held.token, session] as const),
           ...([sessionMilliseconds, reply, replyMilliseconds, like?.milliseconds ?? 0] as const),
@@ -59,21 +59,21 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
     },
 
     async release(held: Held): Promise<void> {
-      await orRemedy(client, commands.releaseLock(sessionKeys(prefix, held.phone, '').lock, held.token));
+      await answered(commands.releaseLock(sessionKeys(prefix, held.phone, '').lock, held.token));
     },
 
     async keep(waiting): Promise<void> {
       if (waiting.length === 0) return;
-      await orRemedy(client, commands.keepEntries(...keptKeys(prefix), ...waiting.flatMap((entry) => [entry.key, JSON.stringify(entry)])));
+      await answered(commands.keepEntries(...keptKeys(prefix), ...waiting.flatMap((entry) => [entry.key, JSON.stringify(entry)])));
     },
 
     async kept(limit): Promise<Waiting[]> {
-      const texts = await orRemedy(client, commands.keptEntries(...keptKeys(prefix), limit));
+      const texts = await answered(commands.keptEntries(...keptKeys(prefix), limit));
       return texts.map((text) => JSON.parse(text) as Waiting);
     },
 
     async letGo(keys): Promise<void> {
-      if (keys.length > 0) await orRemedy(client, commands.letGoEntries(...keptKeys(prefix), ...keys));
+      if (keys.length > 0) await answered(commands.letGoEntries(...keptKeys(prefix), ...keys));
     },
 
     async end(): Promise<void> {

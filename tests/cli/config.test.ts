@@ -25,6 +25,10 @@ describe('a start', () => {
     expect(faultsOf(safe)).toEqual([]);
   });
 
+  it('takes the nodes of a Redis Cluster', () => {
+    expect(faultsOf({ ...safe, REDIS_URL: 'redis://10.0.0.1:6379,redis://10.0.0.2:6379' })).toEqual([]);
+  });
+
   it.each([
     ['doors left open', { PIPIT_DEVELOPMENT: '1' }, /Unset one of the two/],
     ['a database that a power cut may end', { DATABASE_URL: undefined }, /set DATABASE_URL, or PIPIT_ALLOW_EMBEDDED=1/],
@@ -32,6 +36,8 @@ describe('a start', () => {
     ['texts that are readable on the way', { PUBLIC_URL: 'http://pipit.example.org' }, /set the https address/],
     ['no address that signatures are checked against', { PUBLIC_URL: undefined }, /set it to the address/],
     ['a gateway without a token', { SMS_TOKEN: undefined }, /^SMS_TOKEN is not set, and the twilio-compatible gateway needs it/],
+    ['a Redis that is none', { REDIS_URL: 'http://10.0.0.1' }, /^REDIS_URL: .*several with commas.*Set it anew/],
+    ['a node of a cluster that is none', { REDIS_URL: 'redis://10.0.0.1:6379,10.0.0.2:6379' }, /^REDIS_URL: .*Set it anew/],
     ['a secret that can be guessed', { USSD_SECRET: 'short' }, /^USSD_SECRET: .*Set it anew/],
     ['a phone that would never be asked for its PIN', { PIPIT_PIN_MINUTES: '0' }, /^PIPIT_PIN_MINUTES: .*Set it anew/],
     ['a token for figures that can be guessed', { PIPIT_METRICS_TOKEN: 'short' }, /^PIPIT_METRICS_TOKEN: .*Set it anew/],

@@ -3,13 +3,15 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { messageLimits } from '../../src/sessions/message-limit.ts';
 import { freshPhone } from '../support/fresh-phone.ts';
+import { type RedisCluster, startRedisCluster } from '../support/redis-cluster.ts';
 import { type RedisServer, startRedisServer } from '../support/redis-server.ts';
 
 let redis: RedisServer;
+let cluster: RedisCluster;
 beforeAll(async () => {
-  redis = await startRedisServer();
+  [redis, cluster] = await Promise.all([startRedisServer(), startRedisCluster()]);
 });
-afterAll(() => redis?.stop());
+afterAll(async () => void (await Promise.all([redis?.stop(), cluster?.stop()])));
 
 const rules = { phone: { messages: 3, seconds: 600 }, stranger: { messages: 1, seconds: 600 } };
 
@@ -21,6 +23,7 @@ async function passed(limit: { isOver(phone: string): Promise<boolean> }, phone:
 
 describe.each([
   ['Redis', () => redis.url],
+  ['a Redis Cluster', () => cluster.urls],
   ['memory', () => undefined],
 ])('a limit in %s', (_store, urlOf) => {
   it('lets so many through and no more, for each phone and each rule by itself', async () => {
@@ -42,8 +45,11 @@ describe('a limit', () => {
     await Promise.all([one.end(), two.end()]);
   });
 
-  it('counts for its own process while Redis is away, and keeps nobody out for that', async () => {
-    const { limits, end } = messageLimits('redis://127.0.0.1:1', rules);
+  it.each([
+    ['Redis', 'redis://127.0.0.1:1'],
+    ['a Redis Cluster', 'redis://127.0.0.1:1,redis://127.0.0.1:2'],
+  ])('counts for its own process while %s is away, and keeps nobody out for that', async (_store, urls) => {
+    const { limits, end } = messageLimits(urls, rules);
     expect(await passed(limits.phone, freshPhone(), 4)).toEqual([false, false, false, true]);
     await end();
   });

@@ -1,24 +1,26 @@
-// The Sessions port in a single Redis and in a Redis Cluster.
+// The Sessions port in a single Redis and in a Redis Cluster of three nodes.
 
-import { Cluster, Redis } from 'ioredis';
+import { type Cluster, Redis } from 'ioredis';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { redisSessions, sessionKeys } from '../../src/sessions/redis.ts';
+import { connectRedis } from '../../src/sessions/redis-client.ts';
 import type { RedisClient } from '../../src/sessions/redis-scripts.ts';
 import { freshPhone } from '../support/fresh-phone.ts';
+import { type RedisCluster, startRedisCluster } from '../support/redis-cluster.ts';
 import { type RedisServer, startRedisServer } from '../support/redis-server.ts';
 import { openHeld, type SessionsHarness, sessionsConformance, testLifetimes } from './sessions.ts';
 
 let single: RedisServer;
-let cluster: RedisServer;
+let cluster: RedisCluster;
 let client: Redis;
 let clusterClient: Cluster;
 let harness: SessionsHarness;
 let clusterHarness: SessionsHarness;
 
 beforeAll(async () => {
-  [single, cluster] = await Promise.all([startRedisServer(), startRedisServer({ cluster: true })]);
+  [single, cluster] = await Promise.all([startRedisServer(), startRedisCluster()]);
   client = new Redis(single.url);
-  clusterClient = new Cluster([{ host: '127.0.0.1', port: cluster.port }]);
+  clusterClient = connectRedis(cluster.urls) as Cluster;
   harness = harnessOver(client);
   clusterHarness = harnessOver(clusterClient);
 });

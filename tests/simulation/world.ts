@@ -90,7 +90,11 @@ export async function openWorld(parts: WorldParts): Promise<World> {
       startHost({
         ...{ scheduler, weather, chance, sessions, register: spoilt, roster },
         send: spoil.send?.(carrier.send) ?? carrier.send,
-        dueAt: async () => ((await sessions.kept(1)).length > 0 ? scheduler.now() : (soonest ??= dueInRegister(register))),
+        dueAt: async () => {
+          if ((await sessions.kept(1)).length > 0) return scheduler.now();
+          soonest ??= dueInRegister(register);
+          return soonest;
+        },
         changed: (place, name, value) => {
           if (place === 'register') soonest = undefined;
           const isNow = changing.has(name) && value !== 0;
