@@ -7,7 +7,7 @@ import { DateTime } from 'luxon';
 export function whenText(at: number, now: number, zone: string): string {
   const then = local(at, zone);
   const time = then.toFormat('HHmm');
-  return then.hasSame(local(now, zone), 'day') ? time : `${dayMonth(then)} ${time}`;
+  return isSameDay(then, local(now, zone)) ? time : `${dayMonth(then)} ${time}`;
 }
 
 /** "26/11" */
@@ -18,8 +18,17 @@ export function dayText(at: number, zone: string): string {
 /** "27/11", "27-28/11", "30/11-2/12" */
 export function daysText(from: number, to: number, zone: string): string {
   const [first, last] = [local(from, zone), local(to, zone)];
-  if (first.hasSame(last, 'day')) return dayMonth(first);
-  return first.hasSame(last, 'month') ? `${first.day}-${dayMonth(last)}` : `${dayMonth(first)}-${dayMonth(last)}`;
+  if (isSameDay(first, last)) return dayMonth(first);
+  return isSameMonth(first, last) ? `${first.day}-${dayMonth(last)}` : `${dayMonth(first)}-${dayMonth(last)}`;
+}
+
+/** Both of one zone. The library's own question makes four more dates, and a result asks for several. */
+function isSameMonth(one: DateTime, other: DateTime): boolean {
+  return one.month === other.month && one.year === other.year;
+}
+
+function isSameDay(one: DateTime, other: DateTime): boolean {
+  return one.day === other.day && isSameMonth(one, other);
 }
 
 function dayMonth(at: DateTime): string {

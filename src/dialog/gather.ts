@@ -13,10 +13,13 @@ export interface Gathered {
   /** Finding or field -> what is held for it; a key with null was asked and cannot be had. */
   readonly known: ReadonlyMap<string, FindingValue>;
   /** What the look that is going on has answered; in the first look, all that is known. */
-  readonly answered: ReadonlySet<string>;
+  readonly answered: Answered;
   /** Steps opened by a mark of the look that is going on. */
   readonly opened: ReadonlySet<string>;
 }
+
+/** Findings and fields by name. */
+export type Answered = Pick<ReadonlySet<string>, 'has'>;
 
 const minutesPerHour = 60;
 const minute = 60_000;
@@ -34,28 +37,36 @@ export function gather(
   now: number,
 ): Gathered {
   const known = new Map<string, FindingValue>();
-  let look: Look = { answered: new Set(), opened: new Set() };
+  let look: Look = { answered: known, opened: new Set() };
   for (const [at, flow] of flows.entries()) {
     const answers = examination.answers.filter((answer) => (answer.look ?? 0) === at);
-    look = takeLook(flow, answers, known, findings);
+    look = takeLook(flow, answers, known, findings, at === 0);
   }
-  return { case: caseOf(known, now), known, answered: flows.length > 1 ? look.answered : new Set(known.keys()), opened: look.opened };
+  return { case: caseOf(known, now), known, ...look };
 }
 
 interface Look {
-  readonly answered: ReadonlySet<string>;
+  readonly answered: Answered;
   readonly opened: ReadonlySet<string>;
 }
 
-function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, FindingValue>, findings: ReadonlyMap<string, Finding>): Look {
-  const answered = new Set<string>();
+function takeLook(
+  flow: Flow,
+  answers: readonly Answer[],
+  known: Map<string, FindingValue>,
+  findings: ReadonlyMap<string, Finding>,
+  isFirst: boolean,
+): Look {
+  // In the first look what is known and what was answered are the same.
+  const ofThisLook = isFirst ? null : new Set<string>();
+  const answered: Answered = ofThisLook ?? known;
   const opened = new Set<string>();
   const { steps, unmarked } = prepareFlow(flow, findings);
   const markedIn = new Map<string, string>();
   for (const answer of answers) {
     for (const [of, value] of Object.entries(answer.values ?? {})) {
       hold(known, of, value, findings);
-      answered.add(of);
+      ofThisLook?.add(of);
     }
     if (steps.get(answer.step)?.kind === 'result') for (const step of answer.marks ?? []) opened.add(step);
     for (const { of, value, opens } of marksOf(steps.get(answer.step), answer, findings)) {
@@ -64,7 +75,7 @@ function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, Fin
       if (of === undefined || (markedIn.get(of) ?? answer.step) !== answer.step) continue;
       markedIn.set(of, answer.step);
       known.set(of, value);
-      answered.add(of);
+      ofThisLook?.add(of);
     }
   }
   for (const answer of answers) {
@@ -75,7 +86,7 @@ function takeLook(flow: Flow, answers: readonly Answer[], known: Map<string, Fin
       for (const [of, value] of says) {
         if (answered.has(of)) continue;
         known.set(of, value);
-        answered.add(of);
+        ofThisLook?.add(of);
       }
     }
   }

@@ -19,8 +19,12 @@ const marks: readonly (readonly [RegExp, string])[] = [
 /** Joiners and soft hyphens inside a word, what makes an emoji of a digit, and degree signs. */
 const unseen = /\u00AD|\u200C|\u200D|\u20E3|[\uFE00-\uFE0F]|[\u00B0\u00BA\u02DA]/g;
 
+/** Has nothing that is written in more than one way but spaces and case, as most answers. */
+const isPlain = /^[ -~]*$/;
+
 /** Lower case, one kind of space, dash and point, ASCII digits; control characters, joiners and the dress of emoji are gone. */
 export function normalise(text: string): string {
+  if (isPlain.test(text)) return text.replace(/ +/g, ' ').trim().toLowerCase();
   const plain = text
     .normalize('NFC')
     .replace(unseen, '')
@@ -85,24 +89,37 @@ const aloneForDigit = /^[oli]{1,2}$/;
 /** A piece of nothing but such letters, in a message of digits. */
 function mendAlone(token: string, words: Words | undefined): string {
   if (!aloneForDigit.test(token)) return token;
-  return words !== undefined && spokenIn(words).includes(token) ? token : toDigits(token);
+  return words !== undefined && spokenIn(words).all.has(token) ? token : toDigits(token);
 }
 
 function toDigits(letters: string): string {
   return letters.replaceAll('o', '0').replace(/[li]/g, '1');
 }
 
-/** All that the language gives a meaning to inside an answer. */
-function spokenIn({ readings, labels, regions, signs }: Words): string[] {
-  return [...Object.values(readings).flat(), ...labels.keys(), ...regions.keys(), ...signs.keys()];
+interface Spoken {
+  /** All that the language gives a meaning to inside an answer. */
+  readonly all: ReadonlySet<string>;
+  /** What of it is several words, the longest first. */
+  readonly phrases: readonly (readonly string[])[];
+}
+
+/** A function of the words alone, kept as long as they are. */
+const spoken = new WeakMap<Words, Spoken>();
+
+function spokenIn(words: Words): Spoken {
+  const known = spoken.get(words);
+  if (known !== undefined) return known;
+  const { readings, labels, regions, signs } = words;
+  const all = new Set([...Object.values(readings).flat(), ...labels.keys(), ...regions.keys(), ...signs.keys()]);
+  const phrases = [...all].filter((phrase) => phrase.includes(' ')).map((phrase) => phrase.split(' '));
+  const made = { all, phrases: phrases.sort((a, b) => b.length - a.length) };
+  spoken.set(words, made);
+  return made;
 }
 
 /** Neighbours that the language reads together become one piece, the longest first. */
 function joinPhrases(split: readonly string[], words: Words): string[] {
-  const phrases = spokenIn(words)
-    .filter((phrase) => phrase.includes(' '))
-    .map((phrase) => phrase.split(' '))
-    .sort((a, b) => b.length - a.length);
+  const { phrases } = spokenIn(words);
   if (phrases.length === 0) return [...split];
   const pieces: string[] = [];
   for (let at = 0; at < split.length; ) {
