@@ -1,212 +1,25 @@
-// `npm run bench`: what one process does with a real examination mix, as JSON lines. Bare figures swing with the machine;
-// what holds is the ratio to the ceiling of the same run, in rounds that alternate. `--short` looks only whether it runs.
+// `npm run bench`: ratios and figures as JSON lines, each a median over rounds of one run on this machine, with its method in the line.
+// `-- --part core,sessions` measures some of it; `-- --short` looks only whether it runs, as CI does (bench.test.ts).
 
-import { type ChildProcess, fork } from 'node:child_process';
-import { once } from 'node:events';
-import { fileURLToPath } from 'node:url';
-import { Redis } from 'ioredis';
-import { loadPublished } from '../../src/cli/load-published.ts';
-import { bindBook } from '../../src/conversation/book.ts';
-import { openPostgres } from '../../src/register/postgres.ts';
-import { buildCommand } from '../support/end-to-end-build.ts';
-import { startFakeGateway } from '../support/end-to-end-gateway.ts';
-import { ACCOUNT, makeProgramme, NURSE } from '../support/end-to-end-programme.ts';
-import { freePort } from '../support/free-port.ts';
-import { startPostgresServer } from '../support/postgres-server.ts';
-import { startRedisServer } from '../support/redis-server.ts';
-import { startProcess } from '../support/started-process.ts';
-import { examinations } from './examinations.ts';
-import { casesAsked, casesPerSecond, linesPerSecond, protocolIn, referenceCases } from './interpretations.ts';
-import type { Measured, Round } from './load.ts';
-import { spreadOf } from './spread.ts';
-import { turnsPerSecond } from './turns.ts';
+import { parseArgs } from 'node:util';
+import { measureCore } from './core.ts';
+import { measureRegister } from './register.ts';
+import { measureSessions } from './sessions.ts';
+import { measureStart } from './start.ts';
+import { measureWebhook } from './webhook.ts';
 
-const isShort = process.argv.includes('--short');
-const rounds = isShort ? 1 : 7;
-const phones = 32;
-const examinationsEach = isShort ? 1 : 6;
-const passes = isShort ? 2 : 40;
-const publicUrl = 'https://pipit.example.org';
-const token = 'an-invented-token';
-const here = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
-const root = fileURLToPath(new URL('../..', import.meta.url));
-const print = (line: object): void => void process.stdout.write(`${JSON.stringify(isShort ? { short: true, ...line } : line)}\n`);
+const parts = { core: measureCore, sessions: measureSessions, register: measureRegister, start: measureStart, webhook: measureWebhook };
+type Part = keyof typeof parts;
 
-const programme = makeProgramme(phones + 1);
-const built = buildCommand();
-const published = loadPublished({
-  flows: `${root}flows`,
-  locales: programme.environment.PIPIT_LOCALES ?? '',
-  PIPIT_ALLOW_DRAFTS: true,
-});
-const book = bindBook(published);
-const worker = {
-  phone: programme.worker(0),
-  facility: 'marula',
-  facilityName: 'Marula HC',
-  zone: 'Africa/Nairobi',
-  nurse: NURSE,
-  language: 'en',
-  mayInject: false,
-};
-const mix = examinations(book, worker, Date.now());
-
-const perSecond = Array.from({ length: rounds + 1 }, () => turnsPerSecond(mix, passes, book, worker, Date.now())).slice(1);
-print({
-  bench: 'take-turn',
-  unit: 'turns/s',
-  ...spreadOf(perSecond, 0),
-  method: `takeTurn in one process, by processor time, no store, no words; ${mix.length} whole examinations (1 urgent), ${mix.flat().length} texts, ${passes} passes a round, one round of warm-up`,
-});
-
-const protocol = await protocolIn(`${root}flows`);
-const reference = referenceCases(`${root}flows`, protocol);
-const asked = casesAsked(mix, book, worker, Date.now());
-const clinical = [
-  { bench: 'interpret', unit: 'cases/s', rate: casesPerSecond, cases: reference, of: 'the reference cases that ship' },
-  { bench: 'interpret-asked', unit: 'cases/s', rate: casesPerSecond, cases: asked, of: 'every case that the mix asks for' },
-  { bench: 'assess', unit: 'lines/s', rate: linesPerSecond, cases: reference, of: 'the reference cases, read, interpreted and printed' },
-];
-for (const { bench, unit, rate, cases, of } of clinical) {
-  const measured = Array.from({ length: rounds + 1 }, () => rate(cases, passes, protocol)).slice(1);
-  print({
-    bench,
-    unit,
-    ...spreadOf(measured, 0),
-    method: `${of}: ${cases.length} cases, in one process, by processor time, one round of warm-up`,
+const { values } = parseArgs({ options: { short: { type: 'boolean', default: false }, part: { type: 'string' } } });
+const isPart = (name: string): name is Part => Object.hasOwn(parts, name);
+const wanted = values.part?.split(',') ?? Object.keys(parts);
+const unknown = wanted.filter((name) => !isPart(name));
+if (unknown.length > 0) throw new Error(`There is no part ${unknown.join(', ')}. Take some of: ${Object.keys(parts).join(',')}.`);
+for (const name of wanted.filter(isPart)) {
+  await parts[name]({
+    isShort: values.short,
+    rounds: values.short ? 1 : 7,
+    print: (line) => void process.stdout.write(`${JSON.stringify(values.short ? { short: true, ...line } : line)}\n`),
   });
 }
-
-const [redis, postgres, gateway] = await Promise.all([startRedisServer(), startPostgresServer(), startFakeGateway(ACCOUNT, token)]);
-const client = new Redis(redis.url);
-await client.config('SET', 'appendfsync', 'everysec');
-await client.config('SET', 'appendonly', 'yes');
-const load: ChildProcess = fork(here('load.ts'), { execArgv: ['--import', 'tsx'] });
-const environment = {
-  ...programme.environment,
-  PATH: process.env.PATH ?? '',
-  NODE_ENV: 'production',
-  PUBLIC_URL: publicUrl,
-  SMS_ACCOUNT: ACCOUNT,
-  SMS_TOKEN: token,
-  SMS_FROM: '+254700000999',
-  SMS_API: gateway.url,
-  REDIS_URL: redis.url,
-  DATABASE_URL: postgres.url,
-  PIPIT_SAME_TEXT_SECONDS: '0',
-  PIPIT_KEYS: `bench:${Buffer.alloc(32, 7).toString('base64')}`,
-  PIPIT_MESSAGES_A_MINUTE: '1000',
-};
-const profile = process.env.BENCH_PROFILE === undefined ? [] : ['--cpu-prof', `--cpu-prof-dir=${process.env.BENCH_PROFILE}`];
-const [port, ceilingPort] = [await freePort(), await freePort()];
-const start = (args: readonly string[], sign: string, env: NodeJS.ProcessEnv) =>
-  startProcess(process.execPath, args, { env, sign, remedy: 'Run npm install.' });
-const server = await start([...profile, built.command, 'serve'], 'pipit is listening', { ...environment, PORT: String(port) });
-
-/** One round of the whole mix on every phone, each phone beginning at another place in it. */
-async function play(name: string, onPort: number): Promise<Measured> {
-  const round: Round = {
-    port: onPort,
-    publicUrl,
-    token,
-    name,
-    phones: Array.from({ length: phones }, (_, number) => ({
-      from: programme.worker(number),
-      texts: Array.from({ length: examinationsEach }, (_none, at) => mix[(number + at) % mix.length] ?? []).flat(),
-    })),
-  };
-  load.send(round);
-  const [measured] = (await once(load, 'message')) as [Measured];
-  if (measured.refused > 0)
-    throw new Error(`${measured.refused} of ${measured.turns} texts were not answered with 200. Run the end-to-end tests first.`);
-  return measured;
-}
-
-const halfway = programme.worker(phones);
-const [first = []] = mix;
-load.send({
-  port,
-  publicUrl,
-  token,
-  name: 'half',
-  phones: [{ from: halfway, texts: first.slice(0, Math.ceil(first.length / 2)) }],
-} satisfies Round);
-await once(load, 'message');
-const sessionBytes = await client.strlen(`pipit:{${halfway}}:session`);
-print({
-  bench: 'session-bytes',
-  unit: 'bytes',
-  median: sessionBytes,
-  min: sessionBytes,
-  max: sessionBytes,
-  rounds: 1,
-  method: 'STRLEN in Redis in the middle of a normal examination by SMS',
-});
-
-const ceiling = await start(
-  ['--import', 'tsx', here('ceiling.ts'), redis.url, String(ceilingPort), String(sessionBytes)],
-  'ceiling is listening',
-  { ...process.env, NODE_ENV: 'production' },
-);
-await play('warm-up', port);
-await play('warm-up', ceilingPort);
-const pairs: { readonly ours: Measured; readonly theirs: Measured }[] = [];
-for (let round = 0; round < rounds; round += 1) {
-  const name = `round${round}`;
-  const oursFirst = round % 2 === 0 ? await play(name, port) : null;
-  const theirs = await play(name, ceilingPort);
-  pairs.push({ ours: oursFirst ?? (await play(name, port)), theirs });
-}
-// What was measured must have been the work: every examination is in the register, once.
-const register = openPostgres(postgres.url);
-const [counted] = await register.query<{ examinations: number }>('select count(*) as examinations from examinations');
-await register.close();
-const played = (rounds + 1) * phones * examinationsEach;
-if (counted?.examinations !== played)
-  throw new Error(`${played} examinations were played and ${counted?.examinations} are in the register. Run the end-to-end tests first.`);
-
-const rate = ({ turns, seconds }: Measured): number => turns / seconds;
-const method = `POST /sms, signed, ${phones} kept-alive connections from a process of its own on loopback, Redis AOF everysec, PostgreSQL fsync off, ${mix.length} whole examinations in turn (1 urgent, with its text out), ${pairs[0]?.ours.turns} turns a round, rounds alternate`;
-print({
-  bench: 'webhook',
-  unit: 'turns/s',
-  ...spreadOf(
-    pairs.map(({ ours }) => rate(ours)),
-    0,
-  ),
-  p50Milliseconds: spreadOf(
-    pairs.map(({ ours }) => ours.p50Milliseconds),
-    1,
-  ),
-  p99Milliseconds: spreadOf(
-    pairs.map(({ ours }) => ours.p99Milliseconds),
-    1,
-  ),
-  method,
-});
-print({
-  bench: 'ceiling',
-  unit: 'turns/s',
-  ...spreadOf(
-    pairs.map(({ theirs }) => rate(theirs)),
-    0,
-  ),
-  method:
-    'the same requests to Express and body-parser with two EVALSHA round trips and a constant reply, no signature, no dialog, no register',
-});
-print({
-  bench: 'webhook-to-ceiling',
-  unit: 'ratio',
-  ...spreadOf(
-    pairs.map(({ ours, theirs }) => rate(ours) / rate(theirs)),
-    3,
-  ),
-  method: 'webhook over ceiling within each round',
-});
-
-load.disconnect();
-client.disconnect();
-await Promise.all([server.end('SIGTERM'), ceiling.end('SIGTERM')]);
-await Promise.all([redis.stop(), postgres.stop(), gateway.close()]);
-programme.remove();
-built.remove();

@@ -1,0 +1,38 @@
+// The dialog and the clinical core alone, by processor time: `takeTurn`, `interpret` and `assess` a second. Next: turns.ts, interpretations.ts.
+
+import type { Bench } from './bench.ts';
+import { root } from './bench.ts';
+import { casesAsked, casesPerSecond, linesPerSecond, protocolIn, referenceCases } from './interpretations.ts';
+import { openMix } from './mix.ts';
+import { spreadOf } from './spread.ts';
+import { turnsPerSecond } from './turns.ts';
+
+export async function measureCore({ isShort, rounds, print }: Bench): Promise<void> {
+  const passes = isShort ? 2 : 40;
+  const { mix, book, worker } = openMix();
+  const perSecond = Array.from({ length: rounds + 1 }, () => turnsPerSecond(mix, passes, book, worker, Date.now())).slice(1);
+  print({
+    bench: 'take-turn',
+    unit: 'turns/s',
+    ...spreadOf(perSecond, 0),
+    method: `takeTurn in one process, by processor time, no store, no words; ${mix.length} whole examinations (1 urgent), ${mix.flat().length} texts, ${passes} passes a round, one round of warm-up`,
+  });
+
+  const protocol = await protocolIn(`${root}flows`);
+  const reference = referenceCases(`${root}flows`, protocol);
+  const asked = casesAsked(mix, book, worker, Date.now());
+  const clinical = [
+    { bench: 'interpret', unit: 'cases/s', rate: casesPerSecond, cases: reference, of: 'the reference cases that ship' },
+    { bench: 'interpret-asked', unit: 'cases/s', rate: casesPerSecond, cases: asked, of: 'every case that the mix asks for' },
+    { bench: 'assess', unit: 'lines/s', rate: linesPerSecond, cases: reference, of: 'the reference cases, read, interpreted and printed' },
+  ];
+  for (const { bench, unit, rate, cases, of } of clinical) {
+    const measured = Array.from({ length: rounds + 1 }, () => rate(cases, passes, protocol)).slice(1);
+    print({
+      bench,
+      unit,
+      ...spreadOf(measured, 0),
+      method: `${of}: ${cases.length} cases, in one process, by processor time, one round of warm-up`,
+    });
+  }
+}
