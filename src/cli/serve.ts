@@ -40,6 +40,7 @@ export async function serve(config: Config): Promise<Serving> {
   const measures = openMeasures({
     standing: (now) => stores.watch.standing(now),
     stores: asked,
+    ...(programme.gateway.smpp === undefined ? {} : { isLinkUp: programme.gateway.smpp.isUp }),
     version: () => published.current().published.version,
     now: Date.now,
   });

@@ -18,6 +18,8 @@ const standardPorts = { smpp: 2775, ssmpp: 3550 } as const;
 export interface SmppGateway {
   readonly send: SendText;
   readonly submit: Submit;
+  /** Whether the link to the centre stands. */
+  isUp(): boolean;
   /** Makes the link. Takes door: left out, nothing is delivered to this process. */
   open(door?: SmppDoor): void;
   close(): Promise<void>;
@@ -60,6 +62,7 @@ export function smppGateway(config: Config, from: string, log: DoorLog): SmppGat
   return {
     send: smppSender(submit, from),
     submit,
+    isUp: () => link.isUp(),
     open: (given) => {
       door = given;
       begin();

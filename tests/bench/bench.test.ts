@@ -37,11 +37,11 @@ it(
     }
     expect(new Set(lines.map(({ bench }) => bench))).toEqual(
       new Set([
-        ...['take-turn', 'interpret', 'interpret-asked', 'assess'],
+        ...['take-turn', 'turn-to-statechart', 'interpret', 'interpret-asked', 'assess'],
         ...['session-text', 'sessions-held', 'cluster-to-single'],
         ...['register-writes', 'due-texts', 'due-scan'],
         ...['start-to-first-reply', 'check'],
-        ...['session-bytes', 'webhook', 'ceiling', 'webhook-to-ceiling'],
+        ...['session-bytes', 'webhook', 'ceiling', 'webhook-to-ceiling', 'p99-at-half-load'],
       ]),
     );
     // What is due is found by its index, however many rows there are.

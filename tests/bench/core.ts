@@ -5,6 +5,7 @@ import { root } from './bench.ts';
 import { casesAsked, casesPerSecond, linesPerSecond, protocolIn, referenceCases } from './interpretations.ts';
 import { openMix } from './mix.ts';
 import { spreadOf } from './spread.ts';
+import { transitionsPerSecond } from './statechart.ts';
 import { turnsPerSecond } from './turns.ts';
 
 export async function measureCore({ isShort, rounds, print }: Bench): Promise<void> {
@@ -16,6 +17,27 @@ export async function measureCore({ isShort, rounds, print }: Bench): Promise<vo
     unit: 'turns/s',
     ...spreadOf(perSecond, 0),
     method: `takeTurn in one process, by processor time, no store, no words; ${mix.length} whole examinations (1 urgent), ${mix.flat().length} texts, ${passes} passes a round, one round of warm-up`,
+  });
+
+  const [normal = []] = mix;
+  const ratios: number[] = [];
+  const transitions: number[] = [];
+  for (let round = 0; round <= rounds; round += 1) {
+    const turns = turnsPerSecond([normal], passes * 4, book, worker, Date.now());
+    const { perSecond: theirs, asked } = transitionsPerSecond(normal, passes * 4, book, worker, Date.now());
+    if (!asked.includes('care'))
+      throw new Error(`The machine asked only ${asked.join(', ')}. Run its part again after mending statechart.ts.`);
+    if (round === 0) continue;
+    transitions.push(theirs);
+    ratios.push(turns / theirs);
+  }
+  print({
+    bench: 'turn-to-statechart',
+    unit: 'ratio',
+    ...spreadOf(ratios, 3),
+    transitions: spreadOf(transitions, 0),
+    method:
+      'turns a second of takeTurn, which reads the text and says what to ask, over pure transitions of xstate on the same normal examination, a state for each step, answers read already; by processor time',
   });
 
   const protocol = await protocolIn(`${root}flows`);

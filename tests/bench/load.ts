@@ -12,6 +12,8 @@ export interface Round {
   readonly phones: readonly { readonly from: string; readonly texts: readonly string[] }[];
   /** Makes the ids of this round's texts new. */
   readonly name: string;
+  /** Texts that all phones together send in a second, at even distances; left out: each as soon as its last was answered. */
+  readonly perSecond?: number;
 }
 
 export interface Measured {
@@ -51,10 +53,19 @@ function requestFor(round: Round, from: string, text: string, number: number): s
   return `POST /sms HTTP/1.1\r\nhost: 127.0.0.1\r\ncontent-type: application/x-www-form-urlencoded\r\nx-twilio-signature: ${signature}\r\ncontent-length: ${Buffer.byteLength(body)}\r\n\r\n${body}`;
 }
 
-/** Sends the requests one after another on one connection; the status and the time of each. */
-function play(port: number, requests: readonly string[]): Promise<{ status: number; milliseconds: number }[]> {
+interface Answered {
+  readonly status: number;
+  /** From when it was to be sent: one that waits for the answer before it counts its waiting. */
+  readonly milliseconds: number;
+}
+
+/** When the text of this number is to be sent; undefined: when the last was answered. */
+type DueAt = (number: number) => number | undefined;
+
+/** Sends the requests one after another on one connection. */
+function play(port: number, requests: readonly string[], dueAt: DueAt): Promise<Answered[]> {
   return new Promise((resolve, reject) => {
-    const answers: { status: number; milliseconds: number }[] = [];
+    const answers: Answered[] = [];
     const socket: Socket = connect(port, '127.0.0.1').setNoDelay();
     let received = '';
     let sentAt = 0;
@@ -65,8 +76,10 @@ function play(port: number, requests: readonly string[]): Promise<{ status: numb
         resolve(answers);
         return;
       }
-      sentAt = performance.now();
-      socket.write(request);
+      const now = performance.now();
+      sentAt = dueAt(answers.length) ?? now;
+      if (sentAt > now) setTimeout(() => socket.write(request), sentAt - now);
+      else socket.write(request);
     };
     socket.on('connect', sendNext);
     socket.on('error', reject);
@@ -86,7 +99,12 @@ function play(port: number, requests: readonly string[]): Promise<{ status: numb
 process.on('message', async (round: Round) => {
   const requests = round.phones.map(({ from, texts }) => texts.map((text, number) => requestFor(round, from, text, number)));
   const began = performance.now();
-  const answers = (await Promise.all(requests.map((ones) => play(round.port, ones)))).flat();
+  const apart = round.perSecond === undefined ? undefined : 1000 / round.perSecond;
+  const dueAt =
+    (phone: number): DueAt =>
+    (number) =>
+      apart === undefined ? undefined : began + (number * round.phones.length + phone) * apart;
+  const answers = (await Promise.all(requests.map((ones, phone) => play(round.port, ones, dueAt(phone))))).flat();
   const seconds = (performance.now() - began) / 1000;
   const times = answers.map(({ milliseconds }) => milliseconds).sort((a, b) => a - b);
   const at = (share: number): number => times[Math.floor(share * (times.length - 1))] ?? Number.NaN;

@@ -25,6 +25,7 @@ const here = (name: string): string => fileURLToPath(new URL(name, import.meta.u
 
 export async function measureWebhook({ isShort, rounds, print }: Bench): Promise<void> {
   const examinationsEach = isShort ? 1 : 6;
+  const halfRounds = isShort ? 1 : 3;
   const { mix } = openMix();
   const programme = makeProgramme(phones + 1);
   const built = buildCommand();
@@ -56,12 +57,13 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
   const server = await start([...profile, built.command, 'serve'], 'pipit is listening', { ...environment, PORT: String(port) });
 
   /** One round of the whole mix on every phone, each phone beginning at another place in it. */
-  const play = async (name: string, onPort: number): Promise<Measured> => {
+  const play = async (name: string, onPort: number, perSecond?: number): Promise<Measured> => {
     const round: Round = {
       port: onPort,
       publicUrl,
       token,
       name,
+      ...(perSecond === undefined ? {} : { perSecond }),
       phones: Array.from({ length: phones }, (_, number) => ({
         from: programme.worker(number),
         texts: Array.from({ length: examinationsEach }, (_none, at) => mix[(number + at) % mix.length] ?? []).flat(),
@@ -109,15 +111,22 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
     const theirs = await play(name, ceilingPort);
     pairs.push({ ours: oursFirst ?? (await play(name, port)), theirs });
   }
+  const rate = ({ turns, seconds }: Measured): number => turns / seconds;
+  const half = spreadOf(
+    pairs.map(({ ours }) => rate(ours) / 2),
+    0,
+  ).median;
+  const halves: { readonly ours: Measured; readonly theirs: Measured }[] = [];
+  for (let round = 0; round < halfRounds; round += 1)
+    halves.push({ ours: await play(`half${round}`, port, half), theirs: await play(`half${round}`, ceilingPort, half) });
   // What was measured must have been the work: every examination is in the register, once.
   const register = openPostgres(postgres.url);
   const [counted] = await register.query<{ examinations: number }>('select count(*) as examinations from examinations');
   await register.close();
-  const played = (rounds + 1) * phones * examinationsEach;
+  const played = (rounds + halfRounds + 1) * phones * examinationsEach;
   if (counted?.examinations !== played)
     throw new Error(`${played} examinations were played and ${counted?.examinations} are in the register. Run the end-to-end tests first.`);
 
-  const rate = ({ turns, seconds }: Measured): number => turns / seconds;
   const method = `POST /sms, signed, ${phones} kept-alive connections from a process of its own on loopback, Redis AOF everysec, PostgreSQL fsync off, ${mix.length} whole examinations in turn (1 urgent, with its text out), ${pairs[0]?.ours.turns} turns a round, rounds alternate`;
   print({
     bench: 'webhook',
@@ -154,6 +163,23 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
       3,
     ),
     method: 'webhook over ceiling within each round',
+  });
+  print({
+    bench: 'p99-at-half-load',
+    unit: 'ratio',
+    ...spreadOf(
+      halves.map(({ ours, theirs }) => ours.p99Milliseconds / theirs.p99Milliseconds),
+      2,
+    ),
+    p99Milliseconds: spreadOf(
+      halves.map(({ ours }) => ours.p99Milliseconds),
+      1,
+    ),
+    ceilingsMilliseconds: spreadOf(
+      halves.map(({ theirs }) => theirs.p99Milliseconds),
+      1,
+    ),
+    method: `99th percentile of the webhook over that of the ceiling, both at ${half} texts a second, half of what the webhook answered at most, sent at even distances and timed from when each was to be sent`,
   });
 
   load.disconnect();

@@ -72,6 +72,15 @@ describe('/metrics', () => {
     expect(page).toContain('pipit_store_up{store="sessions"} 1');
   });
 
+  it('shows whether the link to a message centre stands', async () => {
+    for (const [isUp, shown] of [
+      [true, '1'],
+      [false, '0'],
+      [null, 'Nan'],
+    ] as const)
+      expect(await measuresOf(isUp === null ? {} : { isLinkUp: () => isUp }).page()).toContain(`pipit_link_up ${shown}`);
+  });
+
   it('has all that the rules for ringing somebody ask for', async () => {
     const file = new URL('../../src/channels/watching/alert-rules.yaml', import.meta.url);
     const { groups } = parse(readFileSync(file, 'utf8')) as { groups: { rules: { expr: string }[] }[] };

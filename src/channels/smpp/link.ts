@@ -11,6 +11,8 @@ const longestPauseMilliseconds = 60_000;
 export interface SmppLink {
   /** The session that stands, or that comes within so long; null: none did. */
   standing(withinMilliseconds: number): Promise<SmppSession | null>;
+  /** Whether one stands now. */
+  isUp(): boolean;
   /** Takes leave of the centre, and makes no other session. */
   close(): Promise<void>;
 }
@@ -75,6 +77,7 @@ export function keepLink({ open, timing, log, lost }: LinkParts): SmppLink {
         waiting.add(take);
       });
     },
+    isUp: () => current !== null,
     async close() {
       isClosed = true;
       for (const take of [...waiting]) take(null);

@@ -11,6 +11,8 @@ export interface MeasuresParts {
   readonly standing: (now: number) => Promise<Standing>;
   /** Whether each store answers, by its name. */
   readonly stores: Readonly<Record<string, () => Promise<unknown>>>;
+  /** Whether the link to a message centre stands; left out: there is none to keep. */
+  readonly isLinkUp?: () => boolean;
   /** Version of the published files in force. */
   readonly version: () => string;
   readonly now: () => number;
@@ -26,7 +28,7 @@ export interface Measures {
 /** Seconds; a gateway gives up after fifteen. */
 const buckets = [0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 15];
 
-export function openMeasures({ standing, stores, version, now }: MeasuresParts): Measures {
+export function openMeasures({ standing, stores, version, now, isLinkUp }: MeasuresParts): Measures {
   const registry = new Registry();
   const registers = [registry];
   collectDefaultMetrics({ register: registry });
@@ -46,6 +48,7 @@ export function openMeasures({ standing, stores, version, now }: MeasuresParts):
   const up = new Gauge({ name: 'pipit_store_up', help: '1: the store answers.', labelNames: ['store'] as const, registers });
   const files = new Gauge({ name: 'pipit_files_info', help: 'The published files in force.', labelNames: ['version'] as const, registers });
   const gauge = (name: string, help: string): Gauge => new Gauge({ name, help, registers });
+  const link = gauge('pipit_link_up', '1: the link to the message centre stands. Not a number: none is kept.');
   const alertsOpen = gauge('pipit_alerts_open', 'Alerts that nobody has taken.');
   const alertsTaken = gauge('pipit_alerts_taken', 'Alerts that somebody has and that are not closed.');
   const alertWaits = gauge('pipit_alert_waits_seconds', 'How long the oldest alert that nobody has taken waits.');
@@ -56,6 +59,7 @@ export function openMeasures({ standing, stores, version, now }: MeasuresParts):
 
   async function look(): Promise<void> {
     for (const [store, ask] of Object.entries(stores)) up.set({ store }, (await answers(ask)) ? 1 : 0);
+    link.set(isLinkUp === undefined ? Number.NaN : Number(isLinkUp()));
     files.reset();
     files.set({ version: version() }, 1);
     const at = now();

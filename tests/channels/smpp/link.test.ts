@@ -22,11 +22,13 @@ describe('the link', () => {
   });
 
   test('is made again after a loss, at ever longer pauses while the centre refuses', async () => {
-    const { smsc, clock, submit, logged, lost } = await openLink();
+    const { smsc, clock, link, submit, logged, lost } = await openLink();
     await submit(one());
+    expect(link.isUp()).toBe(true);
     smsc.bindStatus = 0x0d;
     smsc.cut();
     await expect.poll(lost, patiently).toBe(1);
+    expect(link.isUp()).toBe(false);
     const refusals = () => logged.filter((line) => line.includes('refuses the bind')).length;
     for (const [at, pause] of [1_000, 2_000, 4_000, 8_000].entries()) {
       await expect.poll(() => clock.pauses(), patiently).toEqual([pause]);
