@@ -36,7 +36,7 @@ export async function serve(config: Config): Promise<Serving> {
   const { published, roster, stores, application } = programme;
   const working: Working | null = config.PIPIT_WORK ? keepWorking(() => application.sendDue(), log) : null;
   const pages = openConsole(config, programme, log);
-  const asked = { sessions: () => stores.sessions.kept(1), register: () => stores.publications.last() };
+  const asked = { sessions: () => stores.sessions.answers(), register: () => stores.publications.last() };
   const measures = openMeasures({
     standing: (now) => stores.watch.standing(now),
     stores: asked,

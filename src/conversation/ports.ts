@@ -95,6 +95,8 @@ export interface Sessions {
   /** Some of what is kept, oldest first; it stays kept until it is let go. */
   kept(limit: number): Promise<Waiting[]>;
   letGo(keys: readonly string[]): Promise<void>;
+  /** Resolves while it answers: of several nodes while one does, for the phones of that one are served on. */
+  answers(): Promise<void>;
   /** Closes connections. */
   end(): Promise<void>;
 }

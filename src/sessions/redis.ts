@@ -4,6 +4,7 @@
 // Next: scripts/*.lua, and embedded.ts, which does the same in SQL.
 
 import { randomUUID } from 'node:crypto';
+import { Cluster } from 'ioredis';
 import type { Held, Opened, Sessions, Waiting } from '../conversation/ports.ts';
 import { type Lifetimes, usualLifetimes } from './lifetimes.ts';
 import { connectRedis, orRemedy, type RedisTimes, usualRedisTimes } from './redis-client.ts';
@@ -74,6 +75,10 @@ export function redisSessions({ prefix = 'pipit', ...options }: RedisPlace & Red
 
     async letGo(keys): Promise<void> {
       if (keys.length > 0) await answered(commands.letGoEntries(...keptKeys(prefix), ...keys));
+    },
+
+    async answers(): Promise<void> {
+      await answered(client instanceof Cluster ? Promise.any(client.nodes('master').map((node) => node.ping())) : client.ping());
     },
 
     async end(): Promise<void> {

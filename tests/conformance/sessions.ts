@@ -45,6 +45,10 @@ export function sessionsConformance(store: string, harness: () => SessionsHarnes
       expect((await openHeld(harness(), phone, 'm3')).session).toBe('second');
     });
 
+    it('says that it answers', async () => {
+      expect(await harness().sessions.answers()).toBeUndefined();
+    });
+
     it('keeps the phones apart', async () => {
       const [one, other] = [freshPhone(), freshPhone()];
       await close(await openHeld(harness(), one, 'm1'), 'm1', 'of one', 'r1');

@@ -40,6 +40,7 @@ describe('sessions in Redis', () => {
 
     server.freeze();
     await expect(sessions.open(phone, 'm1', 0)).rejects.toThrow('Check that it runs');
+    await expect(sessions.answers()).rejects.toThrow('Check that it runs');
     server.thaw();
     await expect
       .poll(

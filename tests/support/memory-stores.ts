@@ -51,6 +51,7 @@ export function memorySessions(lifetimes: Lifetimes = usualLifetimes): Sessions 
     async kept(limit): Promise<Waiting[]> {
       return [...keptEntries.values()].slice(0, limit).map((text) => JSON.parse(text) as Waiting);
     },
+    async answers(): Promise<void> {},
     async letGo(keys): Promise<void> {
       for (const key of keys) keptEntries.delete(key);
     },
