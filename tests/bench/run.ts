@@ -1,14 +1,14 @@
 // `npm run bench`: ratios and figures as JSON lines, each a median over rounds of one run on this machine, with its method in the line.
-// `-- --part core,sessions` measures some of it; `-- --short` looks only whether it runs, as CI does (bench.test.ts).
+// `-- --part pure,sessions` measures some of it; `-- --short` looks only whether it runs, as CI does (bench.test.ts).
 
 import { parseArgs } from 'node:util';
-import { measureCore } from './core.ts';
+import { measurePure } from './pure.ts';
 import { measureRegister } from './register.ts';
 import { measureSessions } from './sessions.ts';
 import { measureStart } from './start.ts';
 import { measureWebhook } from './webhook.ts';
 
-const parts = { core: measureCore, sessions: measureSessions, register: measureRegister, start: measureStart, webhook: measureWebhook };
+const parts = { pure: measurePure, sessions: measureSessions, register: measureRegister, start: measureStart, webhook: measureWebhook };
 type Part = keyof typeof parts;
 
 const { values } = parseArgs({ options: { short: { type: 'boolean', default: false }, part: { type: 'string' } } });

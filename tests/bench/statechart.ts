@@ -1,5 +1,5 @@
 // The same examination as a machine of a general-purpose statechart library: a state for each step of the flow, entered where the step is
-// asked, as `takeTurn` finds it. Answers come to it read already, and it says nothing back. Next: core.ts, which holds it against takeTurn.
+// asked, as `takeTurn` finds it. Answers come to it read already, and it says nothing back. Next: pure.ts, which holds it against takeTurn.
 
 import { assign, createMachine, initialTransition, transition } from 'xstate';
 import type { Book, Caller } from '../../src/dialog/book.ts';

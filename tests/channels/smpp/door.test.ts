@@ -4,6 +4,7 @@
 import { pino } from 'pino';
 import { describe, expect, test } from 'vitest';
 import { toE164 } from '../../../src/channels/caller.ts';
+import type { Door } from '../../../src/channels/door.ts';
 import { roomFor } from '../../../src/channels/room.ts';
 import { type SmppDoor, smppDoor } from '../../../src/channels/smpp/door.ts';
 import { STATUS } from '../../../src/channels/smpp/protocol.ts';
@@ -16,10 +17,8 @@ const WORKER = '+254700000321';
 const phone = WORKER.slice(1);
 const patiently = { timeout: 10_000, interval: 5 };
 
-interface DoorSettings {
+interface DoorSettings extends Pick<Door, 'isOverLimit' | 'isGatewayOverLimit'> {
   readonly reply?: (incoming: Incoming) => Outgoing | Promise<Outgoing>;
-  readonly isOverLimit?: (phone: string) => Promise<boolean>;
-  readonly isGatewayOverLimit?: (gateway: string) => Promise<boolean>;
   readonly atATime?: number;
   readonly textSentAs?: (id: string, to: string) => Promise<string | null>;
   readonly report?: (reference: string, report: DeliveryReport) => Promise<void>;
@@ -31,10 +30,7 @@ async function openDoor(settings: DoorSettings = {}) {
   const logged: string[] = [];
   const reports: (readonly [string, DeliveryReport])[] = [];
   let door: SmppDoor | undefined;
-  const here = await openLink({
-    take: (pdu) => door!.take(pdu),
-    onLost: () => door?.linkLost(),
-  });
+  const here = await openLink({ take: (pdu) => door!.take(pdu), onLost: () => door?.linkLost() });
   door = smppDoor({
     submit: here.submit,
     receive: async (incoming) => {
@@ -42,8 +38,8 @@ async function openDoor(settings: DoorSettings = {}) {
       return settings.reply === undefined ? { text: `Heard ${incoming.text}`, ends: false } : settings.reply(incoming);
     },
     log: pino({ level: 'info' }, { write: (line: string) => logged.push(line) }),
-    ...(settings.isOverLimit === undefined ? {} : { isOverLimit: settings.isOverLimit }),
-    ...(settings.isGatewayOverLimit === undefined ? {} : { isGatewayOverLimit: settings.isGatewayOverLimit }),
+    isOverLimit: settings.isOverLimit ?? (async () => false),
+    isGatewayOverLimit: settings.isGatewayOverLimit ?? (async () => false),
     screen: { fits: (text) => text.length <= 182, busyText: () => 'busy', brokenText: () => 'broken' },
     room: roomFor(settings.atATime ?? 10),
     receipts: {
@@ -160,8 +156,7 @@ describe('a text', () => {
 
   test('is "not now" when the centre brings too much', async () => {
     const { smsc, heard } = await openDoor({ isGatewayOverLimit: async (gateway) => gateway === 'smpp' });
-    expect(await smsc.deliver(textFrom(WORKER, '1'))).toBe(STATUS.notNow);
-    expect(heard).toEqual([]);
+    expect([await smsc.deliver(textFrom(WORKER, '1')), heard]).toEqual([STATUS.notNow, []]);
   });
 
   test('that is one too many at a time is "not now"', async () => {

@@ -8,7 +8,7 @@ import { spreadOf } from './spread.ts';
 import { transitionsPerSecond } from './statechart.ts';
 import { turnsPerSecond } from './turns.ts';
 
-export async function measureCore({ isShort, rounds, print }: Bench): Promise<void> {
+export async function measurePure({ isShort, rounds, print }: Bench): Promise<void> {
   const passes = isShort ? 2 : 40;
   const { mix, book, worker } = openMix();
   const perSecond = Array.from({ length: rounds + 1 }, () => turnsPerSecond(mix, passes, book, worker, Date.now())).slice(1);
