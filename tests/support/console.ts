@@ -1,7 +1,9 @@
 // The console on a server of its own, for tests with a browser: development settings, the demo roster, an embedded database in memory,
-// the scripts built from the source, and accounts to sign in with. Next: browser.ts.
+// where it is day, the scripts built from the source, and accounts to sign in with. Next: browser.ts.
 
 import { execFileSync } from 'node:child_process';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { listen } from '../../src/channels/listen.ts';
@@ -12,6 +14,7 @@ import { openProgramme, type Programme } from '../../src/cli/programme.ts';
 import { root as consolePath } from '../../src/console/route.ts';
 import type { Account } from '../../src/conversation/accounts.ts';
 import { hashPassword } from '../../src/conversation/password.ts';
+import { temporaryFolder } from './temporary-folder.ts';
 
 export interface TestConsole {
   /** Of the console's first page. */
@@ -33,7 +36,9 @@ const silent = { info: () => {}, warn: () => {}, error: () => {} };
 
 export async function startConsole(env: Readonly<Record<string, string>> = {}): Promise<TestConsole> {
   execFileSync(process.execPath, ['src/console/client/bundle.mjs'], { cwd: top });
-  const read = readConfig({ PIPIT_DATA: 'memory', PIPIT_DEVELOPMENT: '1', PORT: '0', PIPIT_SAME_TEXT_SECONDS: '0', ...env }, top);
+  const roster = rosterByDay();
+  const settings = { PIPIT_DATA: 'memory', PIPIT_DEVELOPMENT: '1', PORT: '0', PIPIT_SAME_TEXT_SECONDS: '0', PIPIT_ROSTER: roster.path };
+  const read = readConfig({ ...settings, ...env }, top);
   if (read.kind !== 'config') throw new Error(read.faults.join('\n'));
   const programme = await openProgramme(read.config, silent, () => {});
   const pages = openConsole(read.config, programme, silent);
@@ -66,6 +71,21 @@ export async function startConsole(env: Readonly<Record<string, string>> = {}): 
       await server.close();
       await pages.end();
       await programme.close();
+      roster.remove();
     },
   };
+}
+
+/** The demo roster in a zone where it is late in the morning, whenever the tests run, and on a day that all shifts are on. */
+function rosterByDay(): ReturnType<typeof temporaryFolder> {
+  const folder = temporaryFolder();
+  cpSync(join(top, 'flows/demo'), folder.path, { recursive: true });
+  const rewrite = (name: string, change: (text: string) => string): void =>
+    writeFileSync(join(folder.path, name), change(readFileSync(join(folder.path, name), 'utf8')));
+  const ahead = 11 - new Date().getUTCHours();
+  // The sign in these names is the other way round: it says how far Greenwich is ahead.
+  const zone = ahead === 0 ? 'Etc/GMT' : `Etc/GMT${ahead > 0 ? '-' : '+'}${Math.abs(ahead)}`;
+  rewrite('facilities.csv', (text) => text.replaceAll(/[A-Z]\w+\/[A-Z]\w+/g, zone));
+  rewrite('rota.csv', (text) => text.replaceAll(/mon-fri|mon wed fri/g, 'daily'));
+  return folder;
 }
