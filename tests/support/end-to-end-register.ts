@@ -11,6 +11,7 @@ export interface TextRow {
   readonly urgent: boolean;
   readonly at: number;
   readonly settled_at: number | null;
+  readonly gateway_id: string | null;
 }
 
 export interface ExaminationRow {
