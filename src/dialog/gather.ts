@@ -13,13 +13,13 @@ export interface Gathered {
   /** Finding or field -> what is held for it; a key with null was asked and cannot be had. */
   readonly known: ReadonlyMap<string, FindingValue>;
   /** What the look that is going on has answered; in the first look, all that is known. */
-  readonly answered: Answered;
+  readonly answered: HasNames;
   /** Steps opened by a mark of the look that is going on. */
   readonly opened: ReadonlySet<string>;
 }
 
 /** Findings and fields by name. */
-export type Answered = Pick<ReadonlySet<string>, 'has'>;
+type HasNames = Pick<ReadonlySet<string>, 'has'>;
 
 const minutesPerHour = 60;
 const minute = 60_000;
@@ -46,7 +46,7 @@ export function gather(
 }
 
 interface Look {
-  readonly answered: Answered;
+  readonly answered: HasNames;
   readonly opened: ReadonlySet<string>;
 }
 
@@ -59,7 +59,7 @@ function takeLook(
 ): Look {
   // In the first look what is known and what was answered are the same.
   const ofThisLook = isFirst ? null : new Set<string>();
-  const answered: Answered = ofThisLook ?? known;
+  const answered: HasNames = ofThisLook ?? known;
   const opened = new Set<string>();
   const { steps, unmarked } = prepareFlow(flow, findings);
   const markedIn = new Map<string, string>();

@@ -1,20 +1,16 @@
 // What the application has the register write for each examination of the mix, caught on its way there. Next: register.ts, which writes it.
 
 import { buildApplication } from '../../src/cli/application.ts';
-import { loadPublished } from '../../src/cli/load-published.ts';
-import { bindInForce } from '../../src/conversation/book.ts';
 import type { Register, Waiting } from '../../src/conversation/ports.ts';
 import { rosterOf } from '../../src/conversation/roster.ts';
 import { memorySessions } from '../support/memory-stores.ts';
-import { root } from './bench.ts';
 import { openMix } from './mix.ts';
 
 type Batches = readonly (readonly Waiting[])[];
 
 /** Of each examination the entries of its turns, a batch for each transaction; every one by a phone of its own. */
 export async function entriesOfExaminations(count: number, start: number): Promise<Batches[]> {
-  const { mix, worker } = openMix();
-  const inForce = bindInForce(loadPublished({ flows: `${root}flows`, locales: `${root}locales`, PIPIT_ALLOW_DRAFTS: true }));
+  const { mix, inForce, worker } = openMix();
   const phones = Array.from(
     { length: count },
     (_, number) => `+2547${String(start % 10_000).padStart(4, '0')}${String(number).padStart(4, '0')}`,
