@@ -1,7 +1,6 @@
 // The dialog and the clinical core alone, by processor time: `takeTurn`, `interpret` and `assess` a second. Next: turns.ts, interpretations.ts.
 
-import type { Bench } from './bench.ts';
-import { root } from './bench.ts';
+import { type Bench, root } from './bench.ts';
 import { casesAsked, casesPerSecond, linesPerSecond, protocolIn, referenceCases } from './interpretations.ts';
 import { openMix } from './mix.ts';
 import { spreadOf } from './spread.ts';

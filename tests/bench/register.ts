@@ -100,14 +100,15 @@ async function measureDue({ isShort, rounds, print }: Bench, database: Database,
   const asks = isShort ? 20 : 400;
   const register = registerIn(database);
   const far = now + 1_000 * HOUR;
-  const answer = async (): Promise<void> => {
-    await register.workDue(
+  const ask = (one: Register): Promise<number> =>
+    one.workDue(
       now,
       10,
       () => ({ entries: [], next: { kind: 'done' } }),
-      (_work, error) => Promise.reject(error),
+      (_work, error) => {
+        throw error;
+      },
     );
-  };
   const times = sizes.map((): number[] => []);
   let rows = 0;
   // Ten million rows are not written in the time that a turn may wait.
@@ -123,23 +124,16 @@ async function measureDue({ isShort, rounds, print }: Bench, database: Database,
     await filling.query('analyze due_work');
     for (let round = 0; round < rounds; round += 1) {
       const took: number[] = [];
-      for (let ask = 0; ask < asks; ask += 1) {
+      for (let time = 0; time < asks; time += 1) {
         const began = performance.now();
-        await answer();
+        await ask(register);
         took.push((performance.now() - began) * 1000);
       }
       times[at]?.push(spreadOf(took, 1).median);
     }
   }
   await filling.close();
-  const nodes = await planNodes(database, (noting) =>
-    registerIn(noting).workDue(
-      now,
-      10,
-      () => ({ entries: [], next: { kind: 'done' } }),
-      () => {},
-    ),
-  );
+  const nodes = await planNodes(database, (noting) => ask(registerIn(noting)));
   const [few] = times.map((measured) => spreadOf(measured, 0).median);
   for (const [at, size] of sizes.entries())
     print({

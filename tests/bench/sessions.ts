@@ -12,6 +12,7 @@ import { type RedisServer, startRedisServer } from '../support/redis-server.ts';
 import type { Bench } from './bench.ts';
 import { openMix } from './mix.ts';
 import { spreadOf } from './spread.ts';
+import { usedBytes } from './storage/measure-redis.ts';
 
 const monthMilliseconds = 30 * 24 * 3_600_000;
 const phoneOf = (number: number): string => `+2547${String(number).padStart(8, '0')}`;
@@ -131,7 +132,7 @@ async function medianMicroseconds(sessions: Sessions, among: number, text: strin
 
 async function usedMegabytes(server: RedisServer | undefined): Promise<number> {
   const client = new Redis(server?.url ?? '');
-  const bytes = Number(/^used_memory:(\d+)/m.exec(await client.info('memory'))?.[1]);
+  const bytes = await usedBytes(client);
   client.disconnect();
   return Math.round(bytes / 1024 / 1024);
 }

@@ -11,6 +11,8 @@ export interface TextTaken {
   readonly body: string;
   /** What the sender calls the text by, a digest of its key; empty when it names no address for reports. */
   readonly reference: string;
+  /** What the gateway calls it by, in its answer. */
+  readonly id: string;
   /** Epoch milliseconds. */
   readonly at: number;
 }
@@ -59,10 +61,10 @@ export async function startFakeGateway(account: string, token: string): Promise<
     if (waiting !== undefined) await new Promise<void>((letGo) => waiting.push(letGo));
     const named = (field: string): string => form.get(field) ?? '';
     const reference = new URLSearchParams(named('StatusCallback').split('?')[1]).get('text') ?? '';
-    const one = { to: named('To'), from: named('From'), body: named('Body'), reference, at: Date.now() };
+    const one = { to: named('To'), from: named('From'), body: named('Body'), reference, id: `SM${taken.length + 1}`, at: Date.now() };
     taken.push(one);
     gateway.onText(one);
-    response.writeHead(201).end(JSON.stringify({ sid: `SM${taken.length}` }));
+    response.writeHead(201).end(JSON.stringify({ sid: one.id }));
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;

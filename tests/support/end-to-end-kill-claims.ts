@@ -41,8 +41,6 @@ export async function expectOneTakerEach(
 
 interface Told extends TextRow {
   readonly sendings: readonly TextTaken[];
-  /** The sending whose id the register holds. */
-  readonly settledBy: TextTaken | undefined;
 }
 
 /**
@@ -52,10 +50,7 @@ interface Told extends TextRow {
 export async function expectTextsAsPromised({ register, gateway }: Stack): Promise<{ texts: number; twice: number; perhaps: number }> {
   const sendings = new Map<string, TextTaken[]>();
   for (const one of gateway.taken) sendings.set(one.reference, [...(sendings.get(one.reference) ?? []), one]);
-  const byId = new Map(gateway.taken.map((one, at) => [`SM${at + 1}`, one]));
-  const texts = (await register.allTexts()).map(
-    (row): Told => ({ ...row, sendings: sendings.get(textReference(row.key)) ?? [], settledBy: byId.get(row.gateway_id ?? '') }),
-  );
+  const texts = (await register.allTexts()).map((row): Told => ({ ...row, sendings: sendings.get(textReference(row.key)) ?? [] }));
   expect(texts.reduce((sum, one) => sum + one.sendings.length, 0)).toBe(gateway.taken.length);
   expect(texts.filter((text) => !isAsPromised(text))).toEqual([]);
   expect(texts.filter(isSentAfterItWasSettled)).toEqual([]);
@@ -75,7 +70,8 @@ function isAsPromised({ urgent, state, sendings: { length: times } }: Told): boo
  * By a process at work. A server sends what it cannot write down, and cannot know; that is settled as of when the server wrote it,
  * which may be while a process at work has it in hand. One that is unknown was marked just before it went out.
  */
-function isSentAfterItWasSettled({ state, attempts, at, settled_at, sendings, settledBy }: Told): boolean {
+function isSentAfterItWasSettled({ state, attempts, at, settled_at, gateway_id, sendings }: Told): boolean {
+  const settledBy = sendings.find(({ id }) => id === gateway_id);
   const isByServer = settled_at === at || (settledBy !== undefined && settledBy.from !== NUMBER_OF_WORK);
   if (state === 'unknown' || isByServer) return false;
   const byWork = sendings.filter(({ from }) => from === NUMBER_OF_WORK);

@@ -27,7 +27,7 @@ export async function measureRedis(client: Redis, fill: () => Promise<void>): Pr
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 
-async function usedBytes(client: Redis): Promise<number> {
+export async function usedBytes(client: Redis): Promise<number> {
   return Number(/^used_memory:(\d+)/m.exec(await client.info('memory'))?.[1]);
 }
 
