@@ -48,6 +48,7 @@ it(`keeps each baby, alert and text through ${kills} kills (seed ${seed})`, { ti
   const examined = await Promise.all(numbers.map((phone) => examineThroughKills(phone, phones, stack, stores, used, goesOn)));
   await processes.tidyUp();
   await expect.poll(() => stack.keptEntries(), patiently).toBe(0);
+  expect((await register.allAlerts()).map(({ code }) => code)).toEqual(expect.arrayContaining([...nurses.read()]));
   await expect.poll(() => register.untaken(), patiently).toEqual([]);
   const answered = await nurses.answered();
   await expect.poll(async () => (await register.allTexts()).filter(({ state }) => state === 'due'), patiently).toEqual([]);

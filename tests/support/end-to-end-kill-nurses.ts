@@ -16,11 +16,17 @@ export interface Answered {
 }
 
 export interface Nurses {
+  /** Codes of the alerts that a nurse has read. */
+  read(): readonly string[];
   /** By the code of the alert; resolves when each alert that a nurse has read is answered. */
   answered(): Promise<ReadonlyMap<string, Answered>>;
 }
 
-const patiently = { timeout: 300_000 };
+/**
+ * An alert that a server sent past a register that was away is in there once a process at work lives long enough to write it. While
+ * kills go on that may take minutes, of a slow machine many; what is lost is claimed after the kills, not by this clock.
+ */
+const patiently = { timeout: 1_500_000 };
 const decided = /is yours|has it already/;
 
 export function startNurses(stack: Stack, { insist }: Insisting, stores: KilledStores, random: () => number): Nurses {
@@ -66,6 +72,7 @@ export function startNurses(stack: Stack, { insist }: Insisting, stores: KilledS
   };
   stack.gateway.onText = (text) => void doing.push(read(text));
   return {
+    read: () => [...silent.keys()],
     async answered() {
       for (let seen = -1; seen < doing.length; ) {
         seen = doing.length;
