@@ -40,6 +40,7 @@ const allowed = [
   'not-known',
   'leaves-open',
   'furthest',
+  'regions',
   'twins',
   'then',
 ] as const;
@@ -47,7 +48,7 @@ const kinds = ['read', 'mark', 'again', 'result'] as const;
 /** What each kind of step may hold beside its name, its guard and its own list. */
 const fitting: Readonly<Record<(typeof kinds)[number], readonly string[]>> = {
   read: ['options', 'not-known', 'twins'],
-  mark: ['more', 'leaves-open', 'furthest', 'twins'],
+  mark: ['more', 'leaves-open', 'furthest', 'regions', 'twins'],
   again: ['not-known'],
   result: ['then'],
 };
@@ -176,9 +177,11 @@ function readMarkStep(
   const marked = [...first.marks, ...(rest?.marks ?? [])].flatMap((mark) => mark.sets?.of ?? []);
   const namesIn = (list: string): string[] => readMarked(fields.get(list), marked, report);
   const lists = { leavesOpen: namesIn('leaves-open'), furthest: namesIn('furthest') };
-  const step: MarkStep = { ...common, kind: 'mark', marks: first.marks, ...lists, ...(more === undefined ? {} : { more: moreId }) };
+  const regions = readRegions(fields.get('regions'), report);
+  const rests = more === undefined ? {} : { more: moreId };
+  const step: MarkStep = { ...common, kind: 'mark', marks: first.marks, ...lists, regions, ...rests };
   if (more === undefined || rest === null) return [draft(step, named, first.thens)];
-  const restStep: MarkStep = { ...common, id: moreId, onlyIf: [], kind: 'mark', marks: rest.marks, ...lists };
+  const restStep: MarkStep = { ...common, id: moreId, onlyIf: [], kind: 'mark', marks: rest.marks, ...lists, regions: [] };
   return [draft(step, named, first.thens), draft(restStep, more, rest.thens, true)];
 }
 
@@ -193,6 +196,11 @@ function readMarked(place: Place | undefined, marked: readonly string[], report:
     );
     return [];
   });
+}
+
+/** Whether there are words for them is checked with the wording. */
+function readRegions(place: Place | undefined, report: Report): string[] {
+  return place === undefined ? [] : itemsOf(place).flatMap((item) => textOf(item, report) ?? []);
 }
 
 function readTwins(place: Place | undefined, report: Report): boolean {

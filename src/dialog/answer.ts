@@ -7,15 +7,15 @@ import { askedOf, isAsShown } from './asked.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { doseLines } from './dose-lines.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
-import type { Step } from './flow.ts';
+import type { MarkStep, Step } from './flow.ts';
 import { agePhrase, readings } from './phrases.ts';
 import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
 import { readAnswer } from './read-answer.ts';
 import { readBack } from './read-back.ts';
-import { type Context, sexes } from './read-field.ts';
+import type { Context } from './read-field.ts';
 import { takeReported } from './readings/reported.ts';
-import { isWord, type Words } from './readings/words.ts';
 import { type Say, say } from './reply.ts';
+import { type Region, regionStep, takeRegions } from './reported-regions.ts';
 import type { Doubt, Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
 import { nothingTaken, type Taken } from './taken.ts';
@@ -36,9 +36,8 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   }
   const words = languageOf(book, session.language ?? caller.language).words;
   const context = { book, words, caller, now };
-  const stepFor = (steps: readonly string[]): string | undefined =>
-    steps.flatMap((id) => regionVariants.map((variant) => id + variant)).find((id) => isOffered(id, position, pieces, words));
-  const reported = takeReported(pieces, words, stepFor);
+  const stepFor = (names: readonly string[]): MarkStep | undefined => regionStep(names, position, pieces, words);
+  const reported = takeReported(pieces, words, (names) => stepFor(names) !== undefined);
   if (!isShown && position.next.kind !== 'result' && !saysWhatItIs(reported.rest, position.next, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
   const own =
@@ -46,10 +45,7 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
       ? nothingTaken
       : readAnswer(position.next, openFields(position.next, position.gathered), reported.rest, context);
   const taken = withSigns(own, reported.signs, pieces);
-  const regions = reported.regions.flatMap(({ step: id, pieces: said }) => {
-    const step = position.flow.steps.find((one) => one.id === id);
-    return step === undefined ? [] : [{ step, taken: readAnswer(step, [], said, context) }];
-  });
+  const regions = takeRegions(reported.regions, own, position, stepFor, words);
   return store(session, position, taken, regions, pieces, caller, book, now);
 }
 
@@ -71,22 +67,6 @@ function saysWhatItIs(pieces: readonly string[], { onlyIf, opened, shared, seal,
 
 /** A result that is made from other files than the one she began to read is read from its first page. */
 export const beforeFirst = -1;
-
-/** How the steps that ask one region are named from flow to flow: `skin`, `skin-contact`, `skin-now`. */
-const regionVariants = ['', '-contact', '-now'] as const;
-
-/** The region's step in this flow, for the sex of this baby where there is one for each. */
-function isOffered(id: string, { flow, gathered }: Position, pieces: readonly string[], words: Words): boolean {
-  if (!flow.steps.some((step) => step.id === id)) return false;
-  const sex = gathered.known.get('sex') ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
-  const own = sexes.find((one) => id === one || regionVariants.some((variant) => id === one + variant));
-  return own === undefined || own === sex;
-}
-
-interface Region {
-  readonly step: Step;
-  readonly taken: Taken;
-}
 
 function store(
   session: Open,

@@ -63,6 +63,8 @@ export interface MarkStep extends StepCommon {
   readonly leavesOpen: readonly string[];
   /** Choices of which several marks may be made at once: the one listed last holds (yellow on face and body: body). */
   readonly furthest: readonly string[];
+  /** Regions that are asked here in one, each with words of its own in a quick report; empty where the step is one region. */
+  readonly regions: readonly string[];
 }
 
 export interface Mark {
@@ -91,3 +93,8 @@ export interface Flow {
 }
 
 export const moreDigit = '9';
+
+/** By what a quick report names what the step asks. */
+export function regionsOf({ id, regions }: MarkStep): readonly string[] {
+  return regions.length === 0 ? [id] : regions;
+}

@@ -66,14 +66,27 @@ function notKnownOf(step: Step, of: string): Readonly<Record<string, FindingValu
   return own === undefined ? {} : { [of]: own };
 }
 
-function readRegion(step: MarkStep, pieces: readonly string[], words: Words): Taken {
+export function readRegion(step: MarkStep, pieces: readonly string[], words: Words): Taken {
   const digits = digitsOf(step);
   const read = readMarks(pieces, [...digits.keys()], words);
   if (read.kind === 'refused') return { ...nothingTaken, refusals: [read.reason] };
   if (read.kind !== 'read') return { ...nothingTaken, passed: true };
-  const marks = read.value.map((digit) => digits.get(digit) ?? digit);
+  return allowed(
+    step,
+    read.value.map((digit) => digits.get(digit) ?? digit),
+  );
+}
+
+/** What was read, and beside it what one message had marked of the same step before. */
+export function bothMarked(step: MarkStep, before: readonly string[], taken: Taken): Taken {
+  return taken.marks === undefined || before.length === 0 ? taken : allowed(step, [...new Set([...before, ...taken.marks])]);
+}
+
+/** Unless two of the marks exclude each other. */
+function allowed(step: MarkStep, marks: readonly string[]): Taken {
   const conflict = conflictOf(step, marks);
   if (conflict === null) return { ...nothingTaken, marks };
+  const digits = digitsOf(step);
   const digitOf = (id: string): string => [...digits].find(([, mark]) => mark === id)?.[0] ?? '';
   return { ...nothingTaken, refusals: [{ code: 'one-of-two', values: { one: digitOf(conflict[0].id), two: digitOf(conflict[1].id) } }] };
 }

@@ -3,7 +3,7 @@
 
 import { openFields } from '../dialog/ask.ts';
 import type { Book } from '../dialog/book.ts';
-import { type MarkStep, moreDigit, type ReadField, type Step } from '../dialog/flow.ts';
+import { type MarkStep, moreDigit, type ReadField, regionsOf, type Step } from '../dialog/flow.ts';
 import type { Gathered } from '../dialog/gather.ts';
 import { type Catalogue, type Catalogues, findCatalogue, say } from '../messages/catalogue.ts';
 import { alphabetOf } from '../messages/gsm7.ts';
@@ -43,8 +43,9 @@ export function quickest(words: Words, book: Book): Manner {
   const pieces = asked.flatMap((step) => {
     if (step.kind === 'read' && step.onlyIf.length === 0)
       return step.fields.filter(({ optional }) => !optional).map((field) => labelled(field, words, catalogue));
-    const name = step.kind === 'mark' && step.onlyIf.length === 0 ? shortest(catalogue?.regions.get(step.id)) : null;
-    return name === null ? [] : [`${name} ${none}`];
+    if (step.kind !== 'mark' || step.onlyIf.length > 0) return [];
+    const names = regionsOf(step).map((region) => shortest(catalogue?.regions.get(region)));
+    return names.includes(null) ? [] : [names.map((name) => `${name} ${none}`).join(' ')];
   });
   const opening = fitting(pieces, shortest(catalogue?.keywords.get('new-baby')) ?? '');
   const normal = allNormal(words);

@@ -29,7 +29,7 @@ const asked: readonly (readonly [what: string, edits: readonly Edit[], says: rea
       [flow, 'respiratory-rate, heart-rate]', 'respiratory-rate]'],
       [flow, '[capillary-refill]', '[capillary-refill, heart-rate]'],
     ],
-    ['field-moved | first-day-exam | heart-rate | vitals | refill', 'asked-again | first-day-exam | breathing'],
+    ['field-moved | first-day-exam | heart-rate | vitals | refill', 'asked-again | first-day-exam | breathing-colour'],
   ],
   [
     'a value that may be left out',
@@ -53,8 +53,8 @@ const asked: readonly (readonly [what: string, edits: readonly Edit[], says: rea
     ],
     [
       'step-removed | first-day-exam | refill',
-      'mark-removed | first-day-exam | breathing-more | then:refill',
-      'asked-again | first-day-exam | breathing',
+      'mark-removed | first-day-exam | breathing-colour-more | then:refill',
+      'asked-again | first-day-exam | breathing-colour',
     ],
   ],
   [

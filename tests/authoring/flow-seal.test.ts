@@ -78,7 +78,7 @@ describe('the seal of a region', () => {
     );
     const before = sealsIn(flowText);
     const changed = [...before].filter(([id, seal]) => edited.get(id) !== seal).map(([id]) => id);
-    expect(changed).toEqual(['breathing', 'moves', 'moves-more']);
+    expect(changed).toEqual(['breathing-colour', 'moves', 'moves-more']);
   });
 
   it('comes to an end where steps open one another', () => {

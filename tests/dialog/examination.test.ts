@@ -59,8 +59,8 @@ describe('reopening', () => {
   });
 
   it('asks a region again that was passed, if it can say what is missing', () => {
-    const passed = addAnswer(addAnswer(begun, stepOf('breathing'), { passed: true }), stepOf('head'), { passed: true });
-    expect(reopen(passed, ['grunting'], flow).answers.map((answer) => answer.step)).toEqual(['head']);
+    const passed = addAnswer(addAnswer(begun, stepOf('breathing-colour'), { passed: true }), stepOf('head-eyes-mouth'), { passed: true });
+    expect(reopen(passed, ['grunting'], flow).answers.map((answer) => answer.step)).toEqual(['head-eyes-mouth']);
   });
 });
 

@@ -15,7 +15,7 @@ const known = (...answers: readonly (readonly [string, Given])[]): ReadonlyMap<s
 
 describe('a region that was answered', () => {
   it('says that what was not marked is normal, and only that', () => {
-    const of = known(['breathing', { marks: ['grunting'] }]);
+    const of = known(['breathing-colour', { marks: ['grunting'] }]);
     expect(of.get('grunting')).toBe(true);
     expect(of.get('nasal-flaring')).toBe(false);
     expect(of.get('chest-indrawing')).toBe('none');
@@ -23,11 +23,11 @@ describe('a region that was answered', () => {
   });
 
   it('says the same of the signs behind 9, unless they were opened', () => {
-    expect(known(['breathing', { marks: [] }]).get('heart-murmur')).toBe(false);
-    const opened = gather([flow], answered(['breathing', { marks: ['breathing-more'] }]), findings, now);
+    expect(known(['breathing-colour', { marks: [] }]).get('heart-murmur')).toBe(false);
+    const opened = gather([flow], answered(['breathing-colour', { marks: ['breathing-colour-more'] }]), findings, now);
     expect(opened.known.get('heart-murmur')).toBeUndefined();
-    expect([...opened.opened]).toEqual(['breathing-more']);
-    expect(Object.keys(opened.case.findings)).not.toContain('breathing-more');
+    expect([...opened.opened]).toEqual(['breathing-colour-more']);
+    expect(Object.keys(opened.case.findings)).not.toContain('breathing-colour-more');
   });
 
   it('gives a mark that was not made what the flow says instead', () => {
@@ -55,18 +55,18 @@ describe('a region that was answered', () => {
   it('keeps the danger that was marked first when a later region marks something milder', () => {
     const of = known(
       ['danger', { marks: ['breathing-rhythm=gasping-or-none'] }],
-      ['breathing-more', { marks: ['breathing-rhythm=short-pauses-pink'] }],
+      ['breathing-colour-more', { marks: ['breathing-rhythm=short-pauses-pink'] }],
     );
     expect(of.get('breathing-rhythm')).toBe('gasping-or-none');
   });
 
   it('holds the furthest of several marks where the flow says so', () => {
-    expect(known(['colour', { marks: ['yellow-reach=face', 'yellow-reach=trunk'] }]).get('yellow-reach')).toBe('trunk');
+    expect(known(['yellow', { marks: ['yellow-reach=face', 'yellow-reach=trunk'] }]).get('yellow-reach')).toBe('trunk');
   });
 
   it('stays unknown when it was passed, or when only labelled values came', () => {
-    expect(known(['breathing', { passed: true }]).size).toBe(0);
-    expect([...known(['breathing', { values: { temperature: 36.8 } }]).keys()]).toEqual(['temperature']);
+    expect(known(['breathing-colour', { passed: true }]).size).toBe(0);
+    expect([...known(['breathing-colour', { values: { temperature: 36.8 } }]).keys()]).toEqual(['temperature']);
   });
 
   it('lets the worker say that the sex is not clear after all', () => {
@@ -132,7 +132,7 @@ describe('the case', () => {
 });
 
 describe('a mark that an edit took out of the flow', () => {
-  const breathing = stepOf('breathing') as MarkStep;
+  const breathing = stepOf('breathing-colour') as MarkStep;
   const edited = {
     ...flow,
     steps: flow.steps.map((step) =>
@@ -141,13 +141,13 @@ describe('a mark that an edit took out of the flow', () => {
   };
 
   it('keeps what it said', () => {
-    const examination = answered(['breathing', { marks: ['grunting', 'breathing-more'] }]);
+    const examination = answered(['breathing-colour', { marks: ['grunting', 'breathing-colour-more'] }]);
     expect(gather([edited], examination, findings, now).known.get('grunting')).toBe(true);
   });
 
   it('keeps what it said when the region is answered again', () => {
-    const step = edited.steps.find((one) => one.id === 'breathing')!;
-    const again = addAnswer(answered(['breathing', { marks: ['grunting', 'nasal-flaring'], values: { temperature: 36.8 } }]), step, {
+    const step = edited.steps.find((one) => one.id === 'breathing-colour')!;
+    const again = addAnswer(answered(['breathing-colour', { marks: ['grunting', 'nasal-flaring'], values: { temperature: 36.8 } }]), step, {
       marks: [],
     });
     const { known: of } = gather([edited], again, findings, now);
@@ -159,7 +159,7 @@ describe('a mark that an edit took out of the flow', () => {
   it('keeps what it said when its whole step is gone', () => {
     const without = { ...flow, steps: flow.steps.filter((step) => step !== breathing) };
     expect(
-      gather([without], answered(['breathing', { marks: ['chest-indrawing=severe'] }]), findings, now).known.get('chest-indrawing'),
+      gather([without], answered(['breathing-colour', { marks: ['chest-indrawing=severe'] }]), findings, now).known.get('chest-indrawing'),
     ).toBe('severe');
   });
 
@@ -169,7 +169,7 @@ describe('a mark that an edit took out of the flow', () => {
     ['pustule-count=3', { of: 'pustule-count', value: 3 }],
     ['sex=not-clear', { of: 'sex', value: 'not-clear' }],
     ['then:pus-spots', null],
-    ['colour-more', null],
+    ['skin-more', null],
     ['__proto__', null],
     ['constructor=1', null],
   ])('named %s says %j', (id, sets) => {
@@ -179,10 +179,10 @@ describe('a mark that an edit took out of the flow', () => {
 
 describe('two marks of one finding', () => {
   it('cannot both be made, unless the furthest holds', () => {
-    expect(conflictOf(stepOf('breathing') as MarkStep, ['chest-indrawing=severe', 'chest-indrawing=mild'])?.map((mark) => mark.id)).toEqual(
-      ['chest-indrawing=severe', 'chest-indrawing=mild'],
-    );
-    expect(conflictOf(stepOf('colour') as MarkStep, ['yellow-reach=face', 'yellow-reach=trunk'])).toBeNull();
-    expect(conflictOf(stepOf('breathing') as MarkStep, ['grunting', 'nasal-flaring'])).toBeNull();
+    expect(
+      conflictOf(stepOf('breathing-colour') as MarkStep, ['chest-indrawing=severe', 'chest-indrawing=mild'])?.map((mark) => mark.id),
+    ).toEqual(['chest-indrawing=severe', 'chest-indrawing=mild']);
+    expect(conflictOf(stepOf('yellow') as MarkStep, ['yellow-reach=face', 'yellow-reach=trunk'])).toBeNull();
+    expect(conflictOf(stepOf('breathing-colour') as MarkStep, ['grunting', 'nasal-flaring'])).toBeNull();
   });
 });

@@ -43,12 +43,10 @@ describe('the next step', () => {
       'pregnancy',
       'birth',
       'vitals',
-      'breathing',
-      'colour',
+      'breathing-colour',
       'moves',
       'skin',
-      'head',
-      'eyes-mouth',
+      'head-eyes-mouth',
       'feeding',
       'belly-cord',
       'back-bottom',
@@ -87,13 +85,15 @@ describe('the next step', () => {
 
   it('is a step that a mark opened, and no other', () => {
     expect(walk('pus-spots', { skin: { marks: ['then:pus-spots'] } }).asked.at(-1)).toBe('skin');
-    expect(walk('breathing-more', { breathing: { marks: ['breathing-more'] } }).asked.at(-1)).toBe('breathing');
+    expect(walk('breathing-colour-more', { 'breathing-colour': { marks: ['breathing-colour-more'] } }).asked.at(-1)).toBe(
+      'breathing-colour',
+    );
   });
 
   it('counts fast breaths again, once, or not at all when it cannot be done', () => {
     const fast = { vitals: { values: { temperature: 36.8, 'respiratory-rate': 64, 'heart-rate': 132 } } };
     const { examination } = walk('breaths-again', fast);
-    expect(next(addAnswer(examination, stepOf('breaths-again'), { values: { 'respiratory-rate': 50 } }))).toBe('breathing');
+    expect(next(addAnswer(examination, stepOf('breaths-again'), { values: { 'respiratory-rate': 50 } }))).toBe('breathing-colour');
     const gaveUp = addAnswer(examination, stepOf('breaths-again'), {
       values: { 'respiratory-rate': null, 'second-count-not-possible': true },
     });
@@ -107,11 +107,11 @@ describe('the next step', () => {
   });
 
   it('asks a region again that was answered under another seal, and keeps what was marked there', () => {
-    const { examination } = walk('colour', { breathing: { marks: ['nasal-flaring'] } });
-    const breathing = stepOf('breathing') as MarkStep;
+    const { examination } = walk('moves', { 'breathing-colour': { marks: ['nasal-flaring'] } });
+    const breathing = stepOf('breathing-colour') as MarkStep;
     const edited: Flow = { ...flow, steps: flow.steps.map((step) => (step === breathing ? { ...breathing, seal: 'edited' } : step)) };
     const again = standingOf(examination, caller, { ...book, flows: new Map([[flow.id, edited]]) }, now);
-    expect(again.next.id).toBe('breathing');
+    expect(again.next.id).toBe('breathing-colour');
     expect(again.gathered.known.get('nasal-flaring')).toBe(true);
     expect(again.gathered.known.get('grunting')).toBeUndefined();
   });

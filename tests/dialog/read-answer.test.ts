@@ -200,7 +200,7 @@ describe('temperature, breaths and heart', () => {
 
 describe('a region', () => {
   it('takes labelled values sent along with its digits', () => {
-    expect(sent('breathing', '13 T36.8')).toEqual({
+    expect(sent('breathing-colour', '13 T36.8')).toEqual({
       values: { temperature: 36.8 },
       marks: ['chest-indrawing=severe', 'grunting'],
       doubts: {},
@@ -209,16 +209,16 @@ describe('a region', () => {
   });
 
   it('is left unanswered by labelled values alone', () => {
-    expect(sent('breathing', 'T36.8')).toEqual({ values: { temperature: 36.8 }, doubts: {}, refusals: [] });
+    expect(sent('breathing-colour', 'T36.8')).toEqual({ values: { temperature: 36.8 }, doubts: {}, refusals: [] });
   });
 
   it('is passed when it was not looked at', () => {
-    expect(sent('breathing', '-')).toEqual({ values: {}, passed: true, doubts: {}, refusals: [] });
+    expect(sent('breathing-colour', '-')).toEqual({ values: {}, passed: true, doubts: {}, refusals: [] });
   });
 
   it('refuses two options of one finding, by their digits, except where the furthest holds', () => {
-    expect(sent('breathing', '12').refusals).toEqual([{ code: 'one-of-two', values: { one: '1', two: '2' } }]);
-    expect(sent('colour', '12').marks).toEqual(['yellow-reach=face', 'yellow-reach=trunk']);
+    expect(sent('breathing-colour', '12').refusals).toEqual([{ code: 'one-of-two', values: { one: '1', two: '2' } }]);
+    expect(sent('yellow', '12').marks).toEqual(['yellow-reach=face', 'yellow-reach=trunk']);
   });
 });
 

@@ -17,7 +17,7 @@ const files = published();
 const book = bindBook(files);
 const { catalogues } = files;
 const languages = [...catalogues.byTag.values()].map(({ tag, alphabet }) => ({ tag, alphabet }));
-const mostExchanges = 18;
+const mostExchanges = 16;
 /** Segments of a question, and of each reply in an all-normal examination. */
 const wholeQuestion = { 'gsm-7': 1, 'ucs-2': 3 } as const;
 /** Segments of an explanation: a script of 16 bits holds less than half as much. */

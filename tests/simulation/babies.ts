@@ -35,14 +35,13 @@ export const manySigns: Prevalence = { danger: 0.2, sign: 0.3, cool: 0.05 };
 const dangers: readonly Sign[] = ['1', '5', '8'].map((digit) => ({ step: 'danger', digit }));
 const others: readonly Sign[] = [
   ...[
-    { step: 'breathing', digit: '3' },
-    { step: 'colour', digit: '6' },
+    { step: 'breathing-colour', digit: '3' },
     { step: 'moves', digit: '5' },
     { step: 'skin', digit: '8' },
   ],
   ...[
-    { step: 'head', digit: '2' },
-    { step: 'eyes-mouth', digit: '3' },
+    { step: 'head-eyes-mouth', digit: '5' },
+    { step: 'belly-cord', digit: '5' },
     { step: 'limbs', digit: '7' },
   ],
 ];

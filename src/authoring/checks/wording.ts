@@ -18,6 +18,7 @@ export function checkWording(flows: readonly Flow[], protocol: Protocol, base: C
     ...flows.flatMap((flow) => flow.steps.flatMap((step) => neededByStep(step, protocol, base))),
     ...neededByProtocol(protocol),
   ];
+  for (const flow of flows) checkRegions(flow, base, report);
   const seen = new Set<string>();
   for (const { key, by } of needed) {
     if (base.messages.has(key) || seen.has(key)) continue;
@@ -32,6 +33,25 @@ export function checkWording(flows: readonly Flow[], protocol: Protocol, base: C
       fix: `Add "${key}" under "messages:".`,
       related: [],
     });
+  }
+}
+
+/** A quick report could not say that all of the step is normal when one of its regions has no word. */
+function checkRegions(flow: Flow, base: Catalogue, report: Report): void {
+  for (const step of flow.steps) {
+    if (step.kind !== 'mark') continue;
+    for (const region of step.regions.filter((one) => !base.regions.has(one))) {
+      report({
+        code: 'wording/region-without-word',
+        severity: 'error',
+        file: `locales/${base.tag}`,
+        range: wholeFile,
+        what: `No word stands for region "${region}", and step "${step.id}" of flow "${flow.id}" asks it together with others.`,
+        why: 'In a quick report the step could never be called normal.',
+        fix: `Add "${region}" with a word under "readings: regions:", or take it out of the step's "regions".`,
+        related: [],
+      });
+    }
   }
 }
 

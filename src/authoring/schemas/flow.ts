@@ -42,6 +42,9 @@ const marks = (most: number) => oneOrMore(mark, 1, most);
 const ofMarks = {
   'leaves-open': oneOrMore(finding).describe('Findings that a mark here can set but that have a question of their own later.').optional(),
   furthest: oneOrMore(finding).describe('Findings of which several marks may be made at once; the one listed last holds.').optional(),
+  regions: oneOrMore(z.string())
+    .describe('Regions that are asked here in one, by the names they have among the words of a quick report, which must name each.')
+    .optional(),
   twins,
 };
 

@@ -7,16 +7,24 @@ import { isWord, type Words } from './words.ts';
 
 export interface Reported {
   readonly signs: Readonly<Record<string, FindingValue>>;
-  /** Step of the region -> what was sent for it. */
-  readonly regions: readonly { readonly step: string; readonly pieces: readonly string[] }[];
+  readonly regions: readonly ReportedRegion[];
   /** Pieces that are neither, in order. */
   readonly rest: readonly string[];
 }
 
-/** Takes  stepFor: which of the steps that a region's name stands for is meant, such as the one for boys. */
-export function takeReported(pieces: readonly string[], words: Words, stepFor: (steps: readonly string[]) => string | undefined): Reported {
+export interface ReportedRegion {
+  /** Those that the name stands for: `genitals`: `girl`, `boy`. */
+  readonly names: readonly string[];
+  /** Its digits, or the word for normal. */
+  readonly said: string;
+  /** As it was sent. */
+  readonly text: string;
+}
+
+/** Takes  isAsked: whether one of these regions is asked, such as that of a girl; what is not is no report. */
+export function takeReported(pieces: readonly string[], words: Words, isAsked: (names: readonly string[]) => boolean): Reported {
   const signs: Record<string, FindingValue> = {};
-  const regions: { step: string; pieces: readonly string[] }[] = [];
+  const regions: ReportedRegion[] = [];
   const rest: string[] = [];
   for (let at = 0; at < pieces.length; at += 1) {
     const piece = pieces[at] ?? '';
@@ -25,13 +33,13 @@ export function takeReported(pieces: readonly string[], words: Words, stepFor: (
       Object.assign(signs, signOf(sign));
       continue;
     }
-    const region = regionOf(piece, pieces[at + 1], words, stepFor);
+    const region = regionOf(piece, pieces[at + 1], words, isAsked);
     if (region === null) {
       rest.push(piece);
       continue;
     }
-    regions.push({ step: region.step, pieces: [region.said] });
-    at += region.used - 1;
+    regions.push(region);
+    if (region.text !== piece) at += 1;
   }
   return { signs, regions, rest };
 }
@@ -47,13 +55,12 @@ function regionOf(
   piece: string,
   next: string | undefined,
   words: Words,
-  stepFor: (steps: readonly string[]) => string | undefined,
-): { step: string; said: string; used: number } | null {
+  isAsked: (names: readonly string[]) => boolean,
+): ReportedRegion | null {
   const [name = '', inside] = piece.split(/[:=]/);
-  const steps = words.regions.get(name);
+  const names = words.regions.get(name);
   const said = inside ?? next;
-  if (steps === undefined || said === undefined) return null;
+  if (names === undefined || said === undefined) return null;
   if (!/^[0-9][0-9,.*]*$/.test(said) && !isWord(words, 'none', said)) return null;
-  const step = stepFor(steps);
-  return step === undefined ? null : { step, said, used: inside === undefined ? 2 : 1 };
+  return isAsked(names) ? { names, said, text: inside === undefined ? `${piece} ${said}` : piece } : null;
 }

@@ -6,7 +6,7 @@ export interface Words {
   readonly readings: Readonly<Record<string, readonly string[]>>;
   /** Label, lower case -> finding or field: `t` -> `temperature`. */
   readonly labels: ReadonlyMap<string, string>;
-  /** Name of a body region -> the steps that ask it: `genitals` -> `girl`, `boy`. */
+  /** Word for a body region -> the regions it stands for: `genitals` -> `girl`, `boy`. */
   readonly regions: ReadonlyMap<string, readonly string[]>;
   /** Word -> the sign it stands for: `fed` -> `feeding=well`. */
   readonly signs: ReadonlyMap<string, string>;

@@ -14,7 +14,7 @@ const narrow = { viewport: { width: 360, height: 740 } };
 const njeri: Account = { name: 'njeri', role: 'nurse', phone: '+254700555021' };
 const [fit, none, goOn] = ['1', '0', '2'];
 /** Of an examination of a girl, and what was given. */
-const regions = 12;
+const regions = 10;
 
 let browser: Browser;
 let pages: TestConsole;

@@ -17,7 +17,7 @@ afterAll(async () => {
 });
 
 const narrow = { viewport: { width: 360, height: 740 } };
-const titleOf = (tag: string): string => `textarea[name="now:${tag}:ask.eyes-mouth.title"]`;
+const titleOf = (tag: string): string => `textarea[name="now:${tag}:ask.head-eyes-mouth.title"]`;
 
 /** A worker's phone: what she sends, and what comes back. */
 function phone(worker: string): (text: string) => Promise<string> {
@@ -50,28 +50,28 @@ it('publishes other words for a question while an examination runs, goes on with
   await send('BABY 1 0430 39 3100');
   for (const none of ['0', '0', '0', '36.8 44 132']) await send(none);
 
-  const page = await pages.open(browser, coordinator, '/wording?search=ask.eyes-mouth.title');
-  await page.fill(titleOf('en'), 'BOTH EYES, MOUTH.');
+  const page = await pages.open(browser, coordinator, '/wording?search=ask.head-eyes-mouth.title');
+  await page.fill(titleOf('en'), 'HEAD, BOTH EYES.');
   await press(page, 'button.main');
   expect(await page.textContent('.done')).toContain('One text is saved');
   await isFine(page, 'wording-drafted');
 
   await page.goto(`${pages.url}/changes`);
-  expect(await page.textContent('ul.changes')).toContain('ask.eyes-mouth.title');
+  expect(await page.textContent('ul.changes')).toContain('ask.head-eyes-mouth.title');
   expect(await page.textContent('h2:text("What an examination costs") + p')).toMatch(/as many texts, segments and screens as before/);
   await page.click('details summary');
-  expect(await page.textContent('ins')).toContain('BOTH EYES, MOUTH.');
+  expect(await page.textContent('ins')).toContain('HEAD, BOTH EYES.');
   await isFine(page, 'changes-drafted');
   await page.fill('input[name=note]', 'Clearer');
   await press(page, 'form.publish button');
   expect(await page.textContent('.done')).toContain('is in force');
   expect(await page.textContent('tbody tr')).toContain('Clearer');
-  await untilEyes(send, 'BOTH EYES, MOUTH.');
+  await untilEyes(send, 'HEAD, BOTH EYES.');
 
   await press(page, 'form[action$="/undo"] button');
   expect(await page.textContent('tbody tr')).toContain('Brings back number 1');
   expect(await send('MENU')).not.toBe('');
-  expect(await send('GO ON')).toContain('EYES, MOUTH, feel palate');
+  expect(await send('GO ON')).toContain('HEAD, EYES, feel PALATE');
   expect(await send('GO ON')).not.toContain('BOTH EYES');
   await page.context().close();
 }, 240_000);

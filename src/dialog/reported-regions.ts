@@ -1,0 +1,64 @@
+// The regions that a quick report names, as answers to the steps that ask them. A step that asks several in one is normal only when
+// each was called normal, and what was marked under any of its names holds: no word takes back a sign. Next: readings/reported.ts.
+
+import type { MarkStep } from './flow.ts';
+import { bothMarked, readRegion } from './read-answer.ts';
+import { sexes } from './read-field.ts';
+import type { ReportedRegion } from './readings/reported.ts';
+import { isWord, refusal, type Words } from './readings/words.ts';
+import type { Position } from './standing.ts';
+import { nothingTaken, type Taken } from './taken.ts';
+
+export interface Region {
+  readonly step: MarkStep;
+  readonly taken: Taken;
+}
+
+/** Takes  own: what the rest of the message says to the question that stands. */
+export function takeRegions(
+  reported: readonly ReportedRegion[],
+  own: Taken,
+  position: Position,
+  stepFor: (names: readonly string[]) => MarkStep | undefined,
+  words: Words,
+): Region[] {
+  const byStep = new Map<MarkStep, ReportedRegion[]>();
+  for (const one of reported) {
+    const step = stepFor(one.names);
+    if (step !== undefined) byStep.set(step, [...(byStep.get(step) ?? []), one]);
+  }
+  return [...byStep].flatMap(([step, said]): Region[] => {
+    const marks = step.id === position.next.id ? own.marks : undefined;
+    const digits = said.filter((one) => !isNone(one, words)).map((one) => one.said);
+    if (digits.length > 0) return [{ step, taken: bothMarked(step, marks ?? [], readRegion(step, digits, words)) }];
+    if (marks !== undefined) return [];
+    return [{ step, taken: step.regions.every((region) => isNamed(region, said)) ? { ...nothingTaken, marks: [] } : notAll(said) }];
+  });
+}
+
+/** What is said of the others is not known: it is asked. */
+function notAll(said: readonly ReportedRegion[]): Taken {
+  return { ...nothingTaken, refusals: [refusal('left-over', { text: said.map(({ text }) => text).join(' ') })] };
+}
+
+const isNamed = (region: string, said: readonly ReportedRegion[]): boolean => said.some(({ names }) => names.includes(region));
+
+const isNone = ({ said }: ReportedRegion, words: Words): boolean => /^0+$/.test(said) || isWord(words, 'none', said);
+
+/** How the steps that ask one region are named from flow to flow: `skin`, `skin-contact`, `skin-now`. */
+const regionVariants = ['', '-contact', '-now'] as const;
+
+/** The step of this flow that asks one of these regions, for the sex of this baby where there is one for each. */
+export function regionStep(
+  names: readonly string[],
+  { flow, gathered }: Position,
+  pieces: readonly string[],
+  words: Words,
+): MarkStep | undefined {
+  const marking = flow.steps.filter((step) => step.kind === 'mark');
+  const sex = gathered.known.get('sex') ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
+  const isOther = (name: string): boolean => sexes.some((one) => name === one && one !== sex);
+  const ids = names.filter((name) => !isOther(name)).flatMap((name) => regionVariants.map((variant) => name + variant));
+  const own = ids.flatMap((id) => marking.find((step) => step.id === id) ?? []);
+  return own[0] ?? marking.find(({ regions }) => regions.some((region) => names.includes(region)));
+}
