@@ -45,8 +45,8 @@ describe('a step', () => {
 
   it('is opened when a mark or digit 9 opens it', () => {
     const opened = firstDay.steps.filter((step) => step.opened).map(({ id }) => id);
-    expect(opened).toEqual(expect.arrayContaining(['waters', 'pus-spots', 'breathing-more', 'dimple']));
-    expect(opened).not.toContain('breathing');
+    expect(opened).toEqual(expect.arrayContaining(['waters', 'pus-spots', 'breathing-colour-more', 'dimple']));
+    expect(opened).not.toContain('breathing-colour');
     expect(opened).not.toContain('touch');
   });
 

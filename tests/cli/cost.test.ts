@@ -29,7 +29,7 @@ it('says what a longer wording costs, and a shorter one saves', async () => {
   cpSync(config.locales, edited, { recursive: true });
   const file = join(edited, 'en', 'questions.yaml');
   const text = readFileSync(file, 'utf8');
-  const longer = text.replace('breathing: { title: "BREATHING.', 'breathing: { title: "BREATHING, in quiet and good light, chest bare.');
+  const longer = text.replace('skin: { title: "SKIN.', 'skin: { title: "SKIN, in quiet and good light, chest bare.');
   expect(longer).not.toBe(text);
   writeFileSync(file, longer);
   const dearer = await printed({ againstLocales: config.locales }, { locales: edited });

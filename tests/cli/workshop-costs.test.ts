@@ -17,11 +17,7 @@ function edited(file: string, from: string, to: string): typeof files {
   expect(changed.some(({ text }, at) => text !== files[at]?.text)).toBe(true);
   return changed;
 }
-const longer = edited(
-  'locales/en/questions.yaml',
-  'breathing: { title: "BREATHING.',
-  'breathing: { title: "BREATHING, in quiet and good light, chest bare.',
-);
+const longer = edited('locales/en/questions.yaml', 'skin: { title: "SKIN.', 'skin: { title: "SKIN, in quiet and good light, chest bare.');
 
 describe('the cost of an edit', () => {
   it('is a segment for words that are too long for one, and one less on the way back', async () => {
