@@ -1,5 +1,6 @@
-// The regions that a quick report names, as answers to the steps that ask them. A step that asks several in one is normal only when
-// each was called normal, and what was marked under any of its names holds: no word takes back a sign. Next: readings/reported.ts.
+// The regions that one message names, as answers to the steps that ask them. A step that asks several in one is normal only when each
+// was called normal, and what the message marks under any of its names holds: no word beside it takes back a sign.
+// Next: readings/reported.ts.
 
 import type { MarkStep } from './flow.ts';
 import { bothMarked, readRegion } from './read-answer.ts';
