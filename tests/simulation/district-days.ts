@@ -81,7 +81,7 @@ export async function live({ seed, births, days, isStormy, spoil, ...size }: Day
   };
   let seen = nothingSeen;
   const look = async (): Promise<void> => {
-    note(await brokenNow(register));
+    note(await brokenNow(world, register));
     note(await brokenOnPhones(world, register, seen));
     if (!isStormy) note(world.faults.map((fault) => `nothing is logged as a fault: ${fault}`));
     seen = seenOf(world);
@@ -89,7 +89,7 @@ export async function live({ seed, births, days, isStormy, spoil, ...size }: Day
   for (let hour = HOUR; hour < ends + evening - start; hour += HOUR) world.scheduler.after(hour, look);
   await world.run(ends + evening, async () => {
     // In a calm whole district the hourly look is enough, and a look after every change would take most of the time.
-    if (isStormy && brokeAt === null) note(await brokenNow(register));
+    if (isStormy && brokeAt === null) note(await brokenNow(world, register));
   });
   await look();
   note(await brokenAtTheEnd(world, register, deeds));
