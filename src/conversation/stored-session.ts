@@ -1,12 +1,15 @@
 // A session as the store holds it: text. A session that cannot be read, after a downgrade or damage, is begun anew rather than
-// leaving a worker without a phone. Next: unsaved-entries.ts, what sessions held before entries were kept beside them.
+// leaving a worker without a phone. Next: packed-examination.ts; unsaved-entries.ts, what sessions held before entries were kept beside them.
 
-import { newSession, type Session } from '../dialog/session.ts';
+import { type Examination, newSession, type Session } from '../dialog/session.ts';
+import { packed, unpacked } from './packed-examination.ts';
 import { noPinState, type PinState, readPinState } from './pin/pin-state.ts';
 import type { Waiting } from './ports.ts';
 import { readUnsaved } from './unsaved-entries.ts';
 
-const version = 1;
+/** Of what is written; sessions of the version before it are read as well. */
+const version = 2;
+const readable: ReadonlySet<unknown> = new Set([1, version]);
 
 export interface StoredSession {
   readonly session: Session;
@@ -17,11 +20,13 @@ export interface StoredSession {
   readonly damaged: boolean;
 }
 
-export function writeSession({ aside, told, misses, page, ...rest }: Session, pin: PinState = noPinState): string {
+export function writeSession({ open, last, aside, told, misses, page, ...rest }: Session, pin: PinState = noPinState): string {
   return JSON.stringify({
     v: version,
     ...rest,
-    ...(aside.length === 0 ? {} : { aside }),
+    ...(open === null ? {} : { open: packed(open) }),
+    ...(last === undefined ? {} : { last: packed(last) }),
+    ...(aside.length === 0 ? {} : { aside: aside.map(packed) }),
     ...(told.length === 0 ? {} : { told }),
     ...(misses === 0 ? {} : { misses }),
     ...(page === 0 ? {} : { page }),
@@ -33,21 +38,23 @@ export function writeSession({ aside, told, misses, page, ...rest }: Session, pi
 export function readSession(text: string | null): StoredSession {
   if (text === null) return { session: newSession, pin: noPinState, unsaved: [], damaged: false };
   try {
-    const { v, unsaved, pin, ...session } = JSON.parse(text);
-    const whole = { ...newSession, ...session };
-    const isSound = v === version && typeof session.lastMessageAt === 'number' && isSession(whole);
-    return { session: isSound ? whole : newSession, pin: readPinState(pin), unsaved: readUnsaved(unsaved), damaged: !isSound };
+    const { v, unsaved, pin, ...stored } = JSON.parse(text);
+    const session = readable.has(v) ? sessionOf(stored) : undefined;
+    return { session: session ?? newSession, pin: readPinState(pin), unsaved: readUnsaved(unsaved), damaged: session === undefined };
   } catch {
     return { session: newSession, pin: noPinState, unsaved: [], damaged: true };
   }
 }
 
-/** As far as a turn would break on it: a session that breaks every turn would leave its worker without a phone. */
-function isSession({ open, aside, told }: { readonly open: unknown; readonly aside: unknown; readonly told: unknown }): boolean {
-  return (open === null || isExamination(open)) && Array.isArray(aside) && aside.every(isExamination) && Array.isArray(told);
-}
+type Stored = Omit<Session, 'open' | 'last' | 'aside'> & Readonly<Record<'open' | 'last' | 'aside', unknown>>;
 
-function isExamination(value: unknown): boolean {
-  if (typeof value !== 'object' || value === null || !('flow' in value) || !('answers' in value)) return false;
-  return typeof value.flow === 'string' && Array.isArray(value.answers);
+/** Undefined: it is damaged, as far as a turn would break on it. */
+function sessionOf({ open = null, last, aside = [], ...rest }: Stored): Session | undefined {
+  const isSound = typeof rest.lastMessageAt === 'number' && Array.isArray(rest.told ?? []) && Array.isArray(aside);
+  if (!isSound) return undefined;
+  const opened = open === null ? null : unpacked(open);
+  const finished = last === undefined ? null : unpacked(last);
+  const setAside = aside.map(unpacked).filter((one): one is Examination => one !== undefined);
+  if (opened === undefined || finished === undefined || setAside.length < aside.length) return undefined;
+  return { ...newSession, ...rest, open: opened, aside: setAside, ...(finished === null ? {} : { last: finished }) };
 }

@@ -8,14 +8,13 @@ import type { Answer, Examination } from './session.ts';
 
 /** Always finds one: a flow ends with its final result, which no answer satisfies. */
 export function nextStep(flow: Flow, examination: Examination, standing: Standing): Step {
-  const next = flow.steps.find((step) => !isAnswered(step, examination, standing) && isAsked(step, standing));
+  const { opened } = standing.gathered;
+  // Guards last: they are asked of few steps then, and cost the most.
+  const next = flow.steps.find(
+    (step) => (!step.opened || opened.has(step.id)) && !isAnswered(step, examination, standing) && guardsHold(step, standing),
+  );
   if (next === undefined) throw new Error(`Flow "${flow.id}" has no step left to ask. End it with a step that has "result: final".`);
   return next;
-}
-
-function isAsked(step: Step, standing: Standing): boolean {
-  if (step.opened && !standing.gathered.opened.has(step.id)) return false;
-  return guardsHold(step, standing);
 }
 
 export function guardsHold(step: Step, standing: Standing): boolean {
@@ -29,20 +28,24 @@ function guardHolds(guard: Guard, standing: Standing): boolean {
 }
 
 export function isAnswered(step: Step, examination: Examination, { gathered, interpretation }: Standing): boolean {
-  const hasAnswer = (isEnough: (answer: Answer) => boolean): boolean =>
-    examination.answers.some((answer) => answer.step === step.id && isOfThisLook(answer, examination) && isEnough(answer));
   switch (step.kind) {
     case 'read':
       return step.fields.every((field) => field.optional || gathered.answered.has(field.of));
     case 'mark':
-      return hasAnswer((answer) => answer.seal === step.seal && (answer.marks !== undefined || answer.passed === true));
+      return hasAnswer(step, examination, ({ seal, marks, passed }) => seal === step.seal && (marks !== undefined || passed === true));
     case 'again': {
       const readings = gathered.known.get(step.of);
       const hasReading = Array.isArray(readings) && readings.length > 0;
-      const gaveUp = hasAnswer((answer) => answer.values?.[step.of] === null);
-      return !hasReading || gaveUp || !interpretation.missing.includes(step.of);
+      return (
+        !hasReading || !interpretation.missing.includes(step.of) || hasAnswer(step, examination, ({ values }) => values?.[step.of] === null)
+      );
     }
     case 'result':
-      return step.of === 'urgent' && hasAnswer((answer) => answer.passed === true);
+      return step.of === 'urgent' && hasAnswer(step, examination, ({ passed }) => passed === true);
   }
+}
+
+/** Whether this look has given the step an answer that is enough. */
+function hasAnswer({ id }: Step, examination: Examination, isEnough: (answer: Answer) => boolean): boolean {
+  return examination.answers.some((answer) => answer.step === id && isOfThisLook(answer, examination) && isEnough(answer));
 }
