@@ -10,7 +10,7 @@ import { isReadable } from './known-baby.ts';
 import { listPage, listTurn } from './list-view.ts';
 import { chosen } from './menu.ts';
 import { askHandOver, askSure, diedTurn, handOverTurn, movedTurn } from './parting.ts';
-import { missed, proceed, settled, type Turn } from './proceed.ts';
+import { missed, proceed, settled, showMenu, type Turn } from './proceed.ts';
 import { tokens } from './readings/tokens.ts';
 import { type ReferralAnswer, referralAnswerIn, refusalReasons } from './referral-question.ts';
 import { answersReferral, askReason, askReferral, otherDigit, tellReason, tellReferral } from './referral-view.ts';
@@ -29,14 +29,17 @@ export interface Asking {
 
 /** Asks for what is not there yet, says that it cannot be had, or goes on with the babies found. */
 function withFound(session: Session, lookUp: LookUp, asking: Asking, take: (babies: readonly FollowedBaby[]) => Turn | null): Turn | null {
-  const { caller, book, answers = [] } = asking;
+  const { caller, book, now, answers = [] } = asking;
   const found = answerTo(lookUp, answers);
   if (found === undefined) return { session, reply: { told: [], page: 0, ends: false }, facts: [], lookUp };
   if (found.kind === 'away') {
     const isLost = lookUp.kind === 'code' && isForNurse(lookUp);
     const told = [say(isLost ? 'followed.not-sent' : 'followed.away', { nurse: caller.nurse })];
-    const reply = { told, page: 0, ends: false };
-    return { session, reply, facts: [] };
+    // A digit of the list is sent again as it was. After a code the menu stands, which names the baby in hand: a digit sent to this
+    // reply must not answer the question that stood before it, hours ago and of another baby.
+    return lookUp.kind === 'baby'
+      ? { session, reply: { told, page: 0, ends: false }, facts: [] }
+      : showMenu(session, told, caller, book, now);
   }
   return take(found.babies.map((baby) => (baby.last === null || isReadable(baby.last, book) ? baby : { ...baby, last: null })));
 }

@@ -1,4 +1,4 @@
-// A worker speaks of babies while the register is away: she is told, nothing is lost, and her examination goes on.
+// A worker speaks of babies while the register is away: she is told, nothing is lost, and her examination can be gone on with.
 
 import { describe, expect, it } from 'vitest';
 import { openDesk } from '../support/desk.ts';
@@ -7,12 +7,14 @@ const now = Date.parse('2026-11-25T09:30:00+03:00');
 const open = () => openDesk({ worker: '+254700555101', channel: 'sms', now });
 
 describe('while the register is away', () => {
-  it.each(['LIST', '7FK', '7FK 1', 'RECHECK 7FK'])('%s is answered with whom to ring, and the question still stands', async (text) => {
+  it.each(['LIST', '7FK', '7FK 1', 'RECHECK 7FK'])('%s is answered with whom to ring, and with the baby in hand to go on with', async (text) => {
     const desk = await open();
     await desk.phones.send('BABY 1 0430 39 3100');
     desk.register.isDown = true;
     expect(await desk.phones.send(text)).toContain('The register cannot be reached now. Send this again later.');
     expect(await desk.phones.send(text)).toContain('+254700555012');
+    expect(await desk.phones.send(text)).toContain('1 Go on: girl 5 h, at danger signs');
+    expect(await desk.phones.send('1')).toContain('DANGER');
     expect(await desk.phones.send('0')).toContain('PREGNANCY.');
     desk.register.isDown = false;
     expect(await desk.phones.send('LIST')).toContain('Nothing is due');
@@ -23,7 +25,7 @@ describe('while the register is away', () => {
     const desk = await open();
     await desk.phones.send('MENU');
     desk.register.isDown = true;
-    expect(await desk.phones.send('7FK breathes fast')).toBe('NOT SENT to a nurse. Ring the nurse: +254700555012.');
+    expect(await desk.phones.send('7FK breathes fast')).toContain('NOT SENT to a nurse. Ring the nurse: +254700555012. PIPIT. 1 New baby');
   });
 });
 

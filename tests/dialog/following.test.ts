@@ -6,7 +6,7 @@ import type { Answered } from '../../src/dialog/followed.ts';
 import type { Turn } from '../../src/dialog/proceed.ts';
 import type { BabyAction, Session } from '../../src/dialog/session.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
-import { book, caller, turnOf } from '../properties/any-dialog.ts';
+import { book, caller, positionOf, turnOf } from '../properties/any-dialog.ts';
 import { asked, at, away, babies, babyWith, cautioned, digits, now, said, turn } from './ward-turn.ts';
 
 describe('what is looked up', () => {
@@ -42,15 +42,31 @@ describe('what is looked up', () => {
 });
 
 describe('a register that is away', () => {
-  it.each(['LIST', '7FK', '7FK 1', 'RECHECK 7FK'])('is said to be, and the examination stands where it was: %s', (text) => {
+  it.each(['LIST', '7FK', '7FK 1', 'RECHECK 7FK'])('is said to be, and the examination in hand can be gone on with: %s', (text) => {
     const session = at('BABY 1 0430 39 3100', '0');
     const reply = turn(session, text, away);
+    expect(said(reply)).toEqual(['followed.away', 'menu.title']);
+    expect(reply.reply.question?.options[0]?.label.key).toBe('menu.go-on');
+    const gone = turn(reply.session, '1', away);
+    expect(gone.session.open).toEqual(session.open);
+    expect(said(gone)).toEqual([`ask.${positionOf(session, now).next.id}.title`]);
+  });
+
+  it('lets no digit that is sent to it answer the question of the baby in hand', () => {
+    const session = at('BABY 1 0430 39 3100');
+    const { session: told } = turn(session, '7FK', away);
+    for (const digit of ['0', '4', '9']) expect(turn(told, digit, away).session.open).toEqual(session.open);
+  });
+
+  it('is asked again by the digit of a list that stands', () => {
+    const { session: listed } = turn(cautioned, 'LIST', babies('b1', 'b3'));
+    const reply = turn(listed, '2', away);
     expect(said(reply)).toEqual(['followed.away']);
-    expect(reply.session).toEqual({ ...session, lastMessageAt: now });
+    expect(asked(reply.session, '2')).toEqual({ kind: 'baby', id: 'b3' });
   });
 
   it('loses no words for a nurse in silence', () => {
-    expect(said(turn(cautioned, '7FK is worse', away))).toEqual(['followed.not-sent']);
+    expect(said(turn(cautioned, '7FK is worse', away))).toEqual(['followed.not-sent', 'menu.title']);
   });
 });
 

@@ -46,10 +46,15 @@ function* turnsOf(baby: FollowedBaby): Generator<Turn> {
 }
 
 const many = Array.from({ length: 3 }, (_, at) => ward.map((baby) => ({ ...baby, id: `${baby.id}-${at}` }))).flat();
-const away = turnWith(cautioned, 'LIST', { kind: 'away' });
-const all = [away, turn(cautioned, 'LIST', []), turn(cautioned, 'LIST', many), ...ward.flatMap((baby) => [...turnsOf(baby)])].filter(
+const all = [turn(cautioned, 'LIST', []), turn(cautioned, 'LIST', many), ...ward.flatMap((baby) => [...turnsOf(baby)])].filter(
   // Results and questions of examinations have their own limits.
   ({ session, reply }) => session.followed !== undefined || (reply.question === undefined && reply.result === undefined),
+);
+
+const halfway = ['BABY 1 0430 39 3100', '0', 'BABY 2 0500 38 2900'].reduce((session, text) => turn(session, text, []).session, cautioned);
+/** Each with the menu below it. */
+const awayTurns = [cautioned, halfway].flatMap((session) =>
+  ['LIST', '7FK is worse'].map((text) => turnWith(session, text, { kind: 'away' })),
 );
 
 describe.each(languages)('in $tag', ({ tag, alphabet }) => {
@@ -66,9 +71,9 @@ describe.each(languages)('in $tag', ({ tag, alphabet }) => {
 
   it('every text about followed babies keeps to its segments, and every screen to its size', () => {
     expect(all.length).toBeGreaterThan(60);
-    const texts = all.flatMap((one) => pagesOf(one, 'sms'));
+    const texts = [...all, ...awayTurns].flatMap((one) => pagesOf(one, 'sms'));
     expect(texts.filter((text) => measure(text).segments > mostSegments[alphabet])).toEqual([]);
-    const screens = all.flatMap((one) => pagesOf(one, 'ussd'));
+    const screens = [...all, ...awayTurns].flatMap((one) => pagesOf(one, 'ussd'));
     expect(screens.filter((text) => !fitsScreen(text, screen))).toEqual([]);
   });
 

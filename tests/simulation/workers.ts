@@ -64,7 +64,7 @@ async function converse(world: World, phone: string, first: string, deed: Deed |
       world.claims.push(`who tells of a danger is told to refer: ${phone} read ${reply}`);
     if (/REFER NOW/.test(reply) && isDangerTold) watchForAlert(world, phone, deed);
     isDangerTold = false;
-    // Nothing was asked: a digit now would answer what stands for another baby.
+    // Nothing was looked up or recorded: she sends the same again.
     if (/NOT RECORDED|Send this again later/.test(reply)) {
       await scheduler.pause(chance.whole(20, 60) * SECOND);
       continue;
