@@ -41,7 +41,7 @@ it(
         ...['session-text', 'sessions-held', 'cluster-to-single'],
         ...['register-writes', 'due-texts', 'due-scan'],
         ...['start-to-first-reply', 'check'],
-        ...['session-bytes', 'webhook', 'ceiling', 'webhook-to-ceiling', 'p99-at-half-load'],
+        ...['session-bytes', 'webhook', 'ceiling', 'webhook-to-ceiling', 'p99-at-half-load', 'two-processes-to-one'],
       ]),
     );
     // What is due is found by its index, however many rows there are.

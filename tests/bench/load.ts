@@ -5,7 +5,8 @@ import { connect, type Socket } from 'node:net';
 import { getExpectedTwilioSignature } from 'twilio/lib/webhooks/webhooks.js';
 
 export interface Round {
-  readonly port: number;
+  /** The phones are dealt out over them. */
+  readonly ports: readonly number[];
   readonly publicUrl: string;
   readonly token: string;
   /** By phone: its texts in order. */
@@ -104,7 +105,9 @@ process.on('message', async (round: Round) => {
     (phone: number): DueAt =>
     (number) =>
       apart === undefined ? undefined : began + (number * round.phones.length + phone) * apart;
-  const answers = (await Promise.all(requests.map((ones, phone) => play(round.port, ones, dueAt(phone))))).flat();
+  const answers = (
+    await Promise.all(requests.map((ones, phone) => play(round.ports[phone % round.ports.length] ?? 0, ones, dueAt(phone))))
+  ).flat();
   const seconds = (performance.now() - began) / 1000;
   const times = answers.map(({ milliseconds }) => milliseconds).sort((a, b) => a - b);
   const at = (share: number): number => times[Math.floor(share * (times.length - 1))] ?? Number.NaN;

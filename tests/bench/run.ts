@@ -2,13 +2,21 @@
 // `-- --part pure,sessions` measures some of it; `-- --short` looks only whether it runs, as CI does (bench.test.ts).
 
 import { parseArgs } from 'node:util';
+import { measureProcesses } from './processes.ts';
 import { measurePure } from './pure.ts';
 import { measureRegister } from './register.ts';
 import { measureSessions } from './sessions.ts';
 import { measureStart } from './start.ts';
 import { measureWebhook } from './webhook.ts';
 
-const parts = { pure: measurePure, sessions: measureSessions, register: measureRegister, start: measureStart, webhook: measureWebhook };
+const parts = {
+  pure: measurePure,
+  sessions: measureSessions,
+  register: measureRegister,
+  start: measureStart,
+  webhook: measureWebhook,
+  processes: measureProcesses,
+};
 type Part = keyof typeof parts;
 
 const { values } = parseArgs({ options: { short: { type: 'boolean', default: false }, part: { type: 'string' } } });

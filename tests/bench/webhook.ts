@@ -1,92 +1,20 @@
 // The webhook, signed, with real stores behind it, over a ceiling that does no work: in rounds that alternate, since bare figures swing with
-// the machine. Next: load.ts, the phones, in a process of its own; ceiling.ts.
+// the machine. Next: stage.ts, what it runs on; ceiling.ts.
 
-import { type ChildProcess, fork } from 'node:child_process';
-import { once } from 'node:events';
-import { fileURLToPath } from 'node:url';
-import { Redis } from 'ioredis';
-import { openPostgres } from '../../src/register/postgres.ts';
-import { buildCommand } from '../support/end-to-end-build.ts';
-import { startFakeGateway } from '../support/end-to-end-gateway.ts';
-import { ACCOUNT, makeProgramme } from '../support/end-to-end-programme.ts';
-import { freePort } from '../support/free-port.ts';
-import { startPostgresServer } from '../support/postgres-server.ts';
-import { startRedisServer } from '../support/redis-server.ts';
-import { startProcess } from '../support/started-process.ts';
 import type { Bench } from './bench.ts';
-import type { Measured, Round } from './load.ts';
-import { openMix } from './mix.ts';
+import type { Measured } from './load.ts';
 import { spreadOf } from './spread.ts';
+import { openStage, phones } from './stage.ts';
 
-const phones = 32;
-const publicUrl = 'https://pipit.example.org';
-const token = 'an-invented-token';
-const here = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
+interface Pair {
+  readonly ours: Measured;
+  readonly theirs: Measured;
+}
 
 export async function measureWebhook({ isShort, rounds, print }: Bench): Promise<void> {
-  const examinationsEach = isShort ? 1 : 6;
-  const halfRounds = isShort ? 1 : 3;
-  const { mix } = openMix();
-  const programme = makeProgramme(phones + 1);
-  const built = buildCommand();
-  const [redis, postgres, gateway] = await Promise.all([startRedisServer(), startPostgresServer(), startFakeGateway(ACCOUNT, token)]);
-  const client = new Redis(redis.url);
-  await client.config('SET', 'appendfsync', 'everysec');
-  await client.config('SET', 'appendonly', 'yes');
-  const load: ChildProcess = fork(here('load.ts'), { execArgv: ['--import', 'tsx'] });
-  const environment = {
-    ...programme.environment,
-    PATH: process.env.PATH ?? '',
-    NODE_ENV: 'production',
-    PUBLIC_URL: publicUrl,
-    SMS_ACCOUNT: ACCOUNT,
-    SMS_TOKEN: token,
-    SMS_FROM: '+254700000999',
-    SMS_API: gateway.url,
-    REDIS_URL: redis.url,
-    DATABASE_URL: postgres.url,
-    PIPIT_SAME_TEXT_SECONDS: '0',
-    PIPIT_KEYS: `bench:${Buffer.alloc(32, 7).toString('base64')}`,
-    PIPIT_MESSAGES_A_MINUTE: '1000',
-    PIPIT_MESSAGES_A_SECOND: '100000',
-  };
-  const profile = process.env.BENCH_PROFILE === undefined ? [] : ['--cpu-prof', `--cpu-prof-dir=${process.env.BENCH_PROFILE}`];
-  const [port, ceilingPort] = [await freePort(), await freePort()];
-  const start = (args: readonly string[], sign: string, env: NodeJS.ProcessEnv) =>
-    startProcess(process.execPath, args, { env, sign, remedy: 'Run npm install.' });
-  const server = await start([...profile, built.command, 'serve'], 'pipit is listening', { ...environment, PORT: String(port) });
-
-  /** One round of the whole mix on every phone, each phone beginning at another place in it. */
-  const play = async (name: string, onPort: number, perSecond?: number): Promise<Measured> => {
-    const round: Round = {
-      port: onPort,
-      publicUrl,
-      token,
-      name,
-      ...(perSecond === undefined ? {} : { perSecond }),
-      phones: Array.from({ length: phones }, (_, number) => ({
-        from: programme.worker(number),
-        texts: Array.from({ length: examinationsEach }, (_none, at) => mix[(number + at) % mix.length] ?? []).flat(),
-      })),
-    };
-    load.send(round);
-    const [measured] = (await once(load, 'message')) as [Measured];
-    if (measured.refused > 0)
-      throw new Error(`${measured.refused} of ${measured.turns} texts were not answered with 200. Run the end-to-end tests first.`);
-    return measured;
-  };
-
-  const halfway = programme.worker(phones);
-  const [first = []] = mix;
-  load.send({
-    port,
-    publicUrl,
-    token,
-    name: 'half',
-    phones: [{ from: halfway, texts: first.slice(0, Math.ceil(first.length / 2)) }],
-  } satisfies Round);
-  await once(load, 'message');
-  const sessionBytes = await client.strlen(`pipit:{${halfway}}:session`);
+  const stage = await openStage(isShort ? 1 : 6);
+  const port = await stage.startServer();
+  const sessionBytes = await stage.sessionBytes(port);
   print({
     bench: 'session-bytes',
     unit: 'bytes',
@@ -97,37 +25,36 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
     method: 'STRLEN in Redis in the middle of a normal examination by SMS',
   });
 
-  const ceiling = await start(
-    ['--import', 'tsx', here('ceiling.ts'), redis.url, String(ceilingPort), String(sessionBytes)],
-    'ceiling is listening',
-    { ...process.env, NODE_ENV: 'production' },
-  );
-  await play('warm-up', port);
-  await play('warm-up', ceilingPort);
-  const pairs: { readonly ours: Measured; readonly theirs: Measured }[] = [];
+  const ceiling = await stage.startCeiling(sessionBytes);
+  await stage.play('warm-up', [port]);
+  await stage.play('warm-up', [ceiling]);
+  const pairs: Pair[] = [];
   for (let round = 0; round < rounds; round += 1) {
     const name = `round${round}`;
-    const oursFirst = round % 2 === 0 ? await play(name, port) : null;
-    const theirs = await play(name, ceilingPort);
-    pairs.push({ ours: oursFirst ?? (await play(name, port)), theirs });
+    const oursFirst = round % 2 === 0 ? await stage.play(name, [port]) : null;
+    const theirs = await stage.play(name, [ceiling]);
+    pairs.push({ ours: oursFirst ?? (await stage.play(name, [port])), theirs });
   }
-  const rate = ({ turns, seconds }: Measured): number => turns / seconds;
+  printRates(pairs, stage.mix.length, print);
+
   const half = spreadOf(
     pairs.map(({ ours }) => rate(ours) / 2),
     0,
   ).median;
-  const halves: { readonly ours: Measured; readonly theirs: Measured }[] = [];
-  for (let round = 0; round < halfRounds; round += 1)
-    halves.push({ ours: await play(`half${round}`, port, half), theirs: await play(`half${round}`, ceilingPort, half) });
-  // What was measured must have been the work: every examination is in the register, once.
-  const register = openPostgres(postgres.url);
-  const [counted] = await register.query<{ examinations: number }>('select count(*) as examinations from examinations');
-  await register.close();
-  const played = (rounds + halfRounds + 1) * phones * examinationsEach;
-  if (counted?.examinations !== played)
-    throw new Error(`${played} examinations were played and ${counted?.examinations} are in the register. Run the end-to-end tests first.`);
+  const halves: Pair[] = [];
+  const halfRounds = isShort ? 1 : 3;
+  for (let round = 0; round < halfRounds; round += 1) {
+    const ours = await stage.play(`half${round}`, [port], half);
+    halves.push({ ours, theirs: await stage.play(`half${round}`, [ceiling], half) });
+  }
+  printHalfLoad(halves, half, print);
+  await stage.hasRecorded(rounds + halfRounds + 1);
+  await stage.end();
+}
 
-  const method = `POST /sms, signed, ${phones} kept-alive connections from a process of its own on loopback, Redis AOF everysec, PostgreSQL fsync off, ${mix.length} whole examinations in turn (1 urgent, with its text out), ${pairs[0]?.ours.turns} turns a round, rounds alternate`;
+const rate = ({ turns, seconds }: Measured): number => turns / seconds;
+
+function printRates(pairs: readonly Pair[], examinations: number, print: Bench['print']): void {
   print({
     bench: 'webhook',
     unit: 'turns/s',
@@ -143,7 +70,7 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
       pairs.map(({ ours }) => ours.p99Milliseconds),
       1,
     ),
-    method,
+    method: `POST /sms, signed, ${phones} kept-alive connections from a process of its own on loopback, Redis AOF everysec, PostgreSQL fsync off, ${examinations} whole examinations in turn (1 urgent, with its text out), ${pairs[0]?.ours.turns} turns a round, rounds alternate`,
   });
   print({
     bench: 'ceiling',
@@ -164,6 +91,9 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
     ),
     method: 'webhook over ceiling within each round',
   });
+}
+
+function printHalfLoad(halves: readonly Pair[], half: number, print: Bench['print']): void {
   print({
     bench: 'p99-at-half-load',
     unit: 'ratio',
@@ -181,11 +111,4 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
     ),
     method: `99th percentile of the webhook over that of the ceiling, both at ${half} texts a second, half of what the webhook answered at most, sent at even distances and timed from when each was to be sent`,
   });
-
-  load.disconnect();
-  client.disconnect();
-  await Promise.all([server.end('SIGTERM'), ceiling.end('SIGTERM')]);
-  await Promise.all([redis.stop(), postgres.stop(), gateway.close()]);
-  programme.remove();
-  built.remove();
 }
