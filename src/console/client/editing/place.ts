@@ -40,7 +40,7 @@ export function placeAt(text: string, position: number): Place | null {
   const others = pair === null ? [] : pairsOf(pair.parent).flatMap((one) => (sameNode(one, pair) ? [] : keyOf(one, whole)));
   return {
     path: pathTo(pair?.parent ?? own, whole),
-    from: start + typed.search(/(?<!\S)\S*$/),
+    from: start + typed.length - (typed.split(/\s/).at(-1) ?? '').length,
     takes: pair === null ? 'value' : others.length > 0 || hasColon ? 'key' : 'either',
     hasColon,
     others,
