@@ -1,8 +1,9 @@
 // What is computed from the measures of a case: how the weight changed, sizes against the growth references.
 // Each key is null when an input is lacking, and notComputed says which. Doses, feeds and contacts: given.ts.
 
+import { type AnyCase, foundIn } from './any-case.ts';
 import type { Growth } from './growth.ts';
-import type { Case, Gestation, ReferenceLines, Sex } from './protocol.ts';
+import type { Gestation, ReferenceLines, Sex } from './protocol.ts';
 import type { Measure, NoReference, Size } from './size.ts';
 import { type WeightGain, weightChangePercent, weightGainPerDay } from './weight-change.ts';
 import type { WhoCentile } from './who-for-age.ts';
@@ -50,7 +51,7 @@ const daysPerWeek = 7;
 type Result<T> = { readonly value: T } | { readonly lacking: NotComputed };
 type Sexed = 'girl' | 'boy';
 
-export function compute(aCase: Case, birthWeightGrams: number | null, lines: ReferenceLines, growth: Growth | undefined): Computed {
+export function compute(aCase: AnyCase, birthWeightGrams: number | null, lines: ReferenceLines, growth: Growth | undefined): Computed {
   const notComputed: Record<string, NotComputed> = {};
   const take = <T>(key: string, result: Result<T>): T | null => {
     if ('value' in result) return result.value;
@@ -69,7 +70,7 @@ export function compute(aCase: Case, birthWeightGrams: number | null, lines: Ref
   };
 }
 
-function changeOf({ birthWeightGrams, weightGrams }: Case): Result<number> {
+function changeOf({ birthWeightGrams, weightGrams }: AnyCase): Result<number> {
   const birth = known(birthWeightGrams);
   const now = known(weightGrams);
   if (birth === null) return { lacking: 'no-birth-weight' };
@@ -78,7 +79,7 @@ function changeOf({ birthWeightGrams, weightGrams }: Case): Result<number> {
   return change === null ? { lacking: 'no-measure' } : { value: change };
 }
 
-function gainOf(aCase: Case): Result<WeightGain> {
+function gainOf(aCase: AnyCase): Result<WeightGain> {
   const weightGrams = known(aCase.weightGrams);
   const previousWeightGrams = numberIn(aCase, 'previous-weight');
   const days = numberIn(aCase, 'days-since-previous');
@@ -89,7 +90,7 @@ function gainOf(aCase: Case): Result<WeightGain> {
 }
 
 function sizeOf(
-  aCase: Case,
+  aCase: AnyCase,
   grams: number | null,
   lines: ReferenceLines,
   growth: Growth | undefined,
@@ -127,7 +128,7 @@ function classOf(centile: number, lines: ReferenceLines): SizeClass {
   return centile > lines.largeAboveCentile ? 'large' : 'appropriate';
 }
 
-function atBirth(aCase: Case, measure: Measure, value: number | null, lines: ReferenceLines, growth: Growth | undefined): Result<Sized> {
+function atBirth(aCase: AnyCase, measure: Measure, value: number | null, lines: ReferenceLines, growth: Growth | undefined): Result<Sized> {
   const { gestation } = aCase;
   const sex = sexOf(aCase.sex);
   const age = known(aCase.ageHours);
@@ -139,7 +140,7 @@ function atBirth(aCase: Case, measure: Measure, value: number | null, lines: Ref
   return sized(growth?.sizeForGestation({ measure, sex, gestationDays: daysOf(gestation, lines), value }));
 }
 
-function forAge(aCase: Case, measure: Measure, value: number | null, lines: ReferenceLines, growth: Growth | undefined): Result<Sized> {
+function forAge(aCase: AnyCase, measure: Measure, value: number | null, lines: ReferenceLines, growth: Growth | undefined): Result<Sized> {
   const { gestation } = aCase;
   const sex = sexOf(aCase.sex);
   const age = known(aCase.ageHours);
@@ -165,8 +166,8 @@ export const sexOf = (sex: Sex | null | undefined): Sexed | null => (sex === 'gi
 export const known = (value: number | null | undefined): number | null => value ?? null;
 
 /** The last reading of a finding; null when there is none. */
-export function numberIn(aCase: Case, finding: string): number | null {
-  const value = Object.hasOwn(aCase.findings, finding) ? aCase.findings[finding] : null;
+export function numberIn(aCase: AnyCase, finding: string): number | null {
+  const value = foundIn(aCase, finding);
   if (typeof value === 'number') return value;
   return Array.isArray(value) ? ((value as readonly number[]).at(-1) ?? null) : null;
 }

@@ -1,6 +1,7 @@
 // Doses for one baby, from the protocol's tables. What is not certain is withheld with the reason, never guessed:
 // no weight of today, outside the table, given already, above the ceiling, an age that the table needs and nobody knows.
 
+import { foundIn } from './any-case.ts';
 import type { DoseAmount, DoseRule } from './care-rules.ts';
 import type { Facts } from './facts.ts';
 import type { Judge } from './judge.ts';
@@ -57,7 +58,7 @@ function amountOf({ amount, perKg, atMost }: DoseAmount, kilograms: number): num
 }
 
 function millilitresOf(amount: number, { vials }: DoseAmount, { vial }: DoseRule, facts: Facts): number | null {
-  const printed = vial === undefined ? undefined : facts.case.findings[vial];
+  const printed = vial === undefined ? undefined : foundIn(facts.case, vial);
   const perMillilitre = typeof printed === 'string' && Object.hasOwn(vials, printed) ? vials[printed] : undefined;
   return perMillilitre === undefined ? null : round(amount / perMillilitre);
 }

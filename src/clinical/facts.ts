@@ -1,8 +1,9 @@
 // A case laid out for judging: every term of the conditions in a slot of its own, with what "unlisted: normal" means.
 // Next: computed.ts (sizes, weight change), ground.ts (how conditions read the slots).
 
+import { type AnyCase, eachFound } from './any-case.ts';
 import type { Computed } from './computed.ts';
-import type { Case, Classification, Finding, FindingValue } from './protocol.ts';
+import type { Classification, Finding, FindingValue } from './protocol.ts';
 import { assumedNormal, type Value } from './value.ts';
 
 /** Terms that are not findings, each with a slot after those of the findings. */
@@ -36,7 +37,7 @@ export interface Verdict {
 }
 
 export interface Facts {
-  readonly case: Case;
+  readonly case: AnyCase;
   readonly computed: Computed;
   /** By slot. */
   readonly values: Value[];
@@ -88,17 +89,16 @@ export class Slots {
   }
 
   /** The findings of a case in their slots, and which slots those are; the fields are left empty. */
-  lay(aCase: Case): Pick<Facts, 'values' | 'recorded'> {
+  lay(aCase: AnyCase): Pick<Facts, 'values' | 'recorded'> {
     const values = (aCase.unlisted === 'normal' ? this.allNormal : this.nothingKnown).slice();
     const recorded: number[] = [];
-    for (const id of Object.keys(aCase.findings)) {
+    eachFound(aCase, (value, id) => {
       const slot = this.byTerm.get(id);
-      const value = aCase.findings[id];
-      if (slot === undefined || slot >= this.findingCount || value === undefined) continue;
+      if (slot === undefined || slot >= this.findingCount) return;
       const decimals = this.roundedTo[slot];
       values[slot] = decimals === undefined ? value : judged(value, decimals);
       recorded.push(slot);
-    }
+    });
     return { values, recorded };
   }
 }

@@ -2,13 +2,14 @@
 // Pure, and the same for the same case whatever the order of its keys. Next: program.ts, verdict.ts, advise.ts.
 
 import { adviceFor } from './advise.ts';
+import type { AnyCase } from './any-case.ts';
 import { candidatesIn } from './candidates.ts';
 import { withCare } from './compute-care.ts';
 import type { Facts, Verdict } from './facts.ts';
 import { layCase } from './lay-case.ts';
 import { missingIn } from './missing.ts';
 import { type PreparedClassification, type Program, programFor } from './program.ts';
-import { type Case, type Classification, type Interpretation, type Protocol, urgencies } from './protocol.ts';
+import { type Classification, type Interpretation, type Protocol, urgencies } from './protocol.ts';
 import { judgeClassification } from './verdict.ts';
 
 /**
@@ -17,7 +18,7 @@ import { judgeClassification } from './verdict.ts';
  * Returns  urgency: the highest that was given; `incomplete` when nothing was and an answer is missing; else `routine`.
  *          classifications: most urgent first; among equals, boxes after what they gather.
  */
-export function interpret(protocol: Protocol, aCase: Case): Interpretation {
+export function interpret(protocol: Protocol, aCase: AnyCase): Interpretation {
   return interpretationOf(judgedFacts(protocol, aCase));
 }
 
@@ -41,7 +42,7 @@ export interface JudgedFacts {
 }
 
 /** The case laid out and judged, before it is known whether the baby is well; for checks that ask which rules are met in it. */
-export function judgedFacts(protocol: Protocol, aCase: Case): JudgedFacts {
+export function judgedFacts(protocol: Protocol, aCase: AnyCase): JudgedFacts {
   const program = programFor(protocol, aCase.switches);
   const facts = layCase(protocol, program.slots, aCase);
   for (const place of candidatesIn(program.candidates, facts)) {
@@ -52,7 +53,7 @@ export function judgedFacts(protocol: Protocol, aCase: Case): JudgedFacts {
 }
 
 /** The interpretation bound to one protocol. */
-export function interpreterFor(protocol: Protocol): (aCase: Case) => Interpretation {
+export function interpreterFor(protocol: Protocol): (aCase: AnyCase) => Interpretation {
   return (aCase) => interpret(protocol, aCase);
 }
 

@@ -1,13 +1,14 @@
 // From a case to the facts that its conditions are judged on: findings in their slots, then the fields and what is computed.
 // The weight that stands in for a birth weight, and the weight that the birth-weight classes read, are chosen here.
 
+import { type AnyCase, foundIn } from './any-case.ts';
 import { type Computed, compute, known, numberIn, type SizeForBoth, type SizeForGestation } from './computed.ts';
 import { type Facts, type FieldTerm, noSlots, type Slots } from './facts.ts';
-import type { Case, Protocol, ReferenceLines } from './protocol.ts';
+import type { Protocol, ReferenceLines } from './protocol.ts';
 
 const daysPerWeek = 7;
 
-export function layCase(protocol: Protocol, slots: Slots, aCase: Case): Facts {
+export function layCase(protocol: Protocol, slots: Slots, aCase: AnyCase): Facts {
   const weights = chooseWeights(aCase, protocol.lines);
   const computed = compute(aCase, weights.birth.grams, protocol.lines, protocol.growth);
   const { values, recorded } = slots.lay(aCase);
@@ -54,7 +55,7 @@ interface Chosen {
 }
 
 /** A birth weight that is not known is stood in for by the weight in the first days; later, classes read the weight now. */
-export function chooseWeights(aCase: Case, lines: ReferenceLines): { readonly birth: Chosen; readonly forClass: Chosen } {
+export function chooseWeights(aCase: AnyCase, lines: ReferenceLines): { readonly birth: Chosen; readonly forClass: Chosen } {
   const age = known(aCase.ageHours);
   const atBirth = known(aCase.birthWeightGrams);
   const now = known(aCase.weightGrams);
@@ -71,14 +72,14 @@ export function chooseWeights(aCase: Case, lines: ReferenceLines): { readonly bi
 }
 
 /** The weight of today: the weight now, or on the first day the birth weight. */
-export function doseWeight(aCase: Case, lines: ReferenceLines): number | null {
+export function doseWeight(aCase: AnyCase, lines: ReferenceLines): number | null {
   const age = known(aCase.ageHours);
   const isFirstDay = age !== null && age < lines.doseFromBirthWeightUntilHours;
   return known(aCase.weightGrams) ?? (isFirstDay ? known(aCase.birthWeightGrams) : null);
 }
 
 /** At birth for the gestation, later for the age; beyond what the standards name, a centile on that side. */
-function headCentile(aCase: Case, computed: Computed, lines: ReferenceLines): number | null {
+function headCentile(aCase: AnyCase, computed: Computed, lines: ReferenceLines): number | null {
   const age = known(aCase.ageHours);
   if (age === null) return null;
   const head = age < lines.atBirthUntilHours ? computed.headForGestation : computed.headForAge;
@@ -87,14 +88,14 @@ function headCentile(aCase: Case, computed: Computed, lines: ReferenceLines): nu
   return head.centile === 'above-99.9' ? 100 : head.centile;
 }
 
-function headGrowth(aCase: Case): number | null {
+function headGrowth(aCase: AnyCase): number | null {
   const now = numberIn(aCase, 'head-circumference');
   const before = numberIn(aCase, 'previous-head-circumference');
   const days = numberIn(aCase, 'days-since-previous');
   return now === null || before === null || days === null ? null : ((now - before) / days) * daysPerWeek;
 }
 
-function saturationDifference(aCase: Case): number | null {
+function saturationDifference(aCase: AnyCase): number | null {
   const hand = numberIn(aCase, 'saturation-right-hand');
   const foot = numberIn(aCase, 'saturation-foot');
   return hand === null || foot === null ? null : Math.abs(hand - foot);
@@ -133,9 +134,9 @@ export function showField(facts: Facts, term: FieldTerm, lines: ReferenceLines):
       };
     }
     case 'head-growth':
-      return { finding: 'head-circumference', value: aCase.findings['head-circumference'] };
+      return { finding: 'head-circumference', value: foundIn(aCase, 'head-circumference') };
     case 'saturation-difference':
-      return { finding: 'saturation-foot', value: aCase.findings['saturation-foot'] };
+      return { finding: 'saturation-foot', value: foundIn(aCase, 'saturation-foot') };
     default:
       return { finding: term, value: null };
   }

@@ -1,6 +1,7 @@
 // A protocol prepared for judging under one choice of switches: every condition as functions over the facts, and every
 // classification after those it asks about. Prepared once and kept; interpret.ts runs it on each case.
 
+import { foundIn } from './any-case.ts';
 import { bandsUnder, type ChosenOption, lineOf } from './bands.ts';
 import { bilirubinLine } from './bilirubin.ts';
 import { type Candidates, prepareCandidates, type TriggeredPlaces, triggeredPlaces } from './candidates.ts';
@@ -189,7 +190,7 @@ function groundOf(
     read: (term) => readLine(term) ?? readSlot(slots.of(term)),
     show: (term) => {
       if (isFieldTerm(term)) return (facts) => showField(facts, term, protocol.lines);
-      return (facts) => ({ finding: term, value: facts.case.findings[term] });
+      return (facts) => ({ finding: term, value: foundIn(facts.case, term) });
     },
     bandsOf,
     lineOf: (limit) => lineOf(limit, optionOf),

@@ -1,7 +1,8 @@
 // Binds published files to what a turn looks things up in: flows, protocol and growth tables, and the words of every
 // language that may be served. Built once a version; the dialog core sees only the result.
 
-import type { Case, Finding, Interpretation } from '../clinical/protocol.ts';
+import type { AnyCase } from '../clinical/any-case.ts';
+import type { Finding, Interpretation } from '../clinical/protocol.ts';
 import type { Book, Command, FieldRange, Language } from '../dialog/book.ts';
 import type { Flow } from '../dialog/flow.ts';
 import { normalise } from '../dialog/readings/tokens.ts';
@@ -15,7 +16,7 @@ export interface Published {
   readonly flowFor: Book['flowFor'];
   readonly findings: ReadonlyMap<string, Finding>;
   readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
-  readonly interpret: (aCase: Case) => Interpretation;
+  readonly interpret: (aCase: AnyCase) => Interpretation;
   readonly adviceOf: (classification: string) => readonly string[];
   readonly isBox: (classification: string) => boolean;
   readonly sourcesOf: Book['sourcesOf'];

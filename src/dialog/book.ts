@@ -1,7 +1,8 @@
 // What a turn may look things up in: the published flows, the protocol, the words of each language, and who is calling.
 // Built once per published version by src/conversation/book.ts; nothing in it changes while a turn is taken.
 
-import type { Case, Finding, Interpretation } from '../clinical/protocol.ts';
+import type { AnyCase } from '../clinical/any-case.ts';
+import type { Finding, Interpretation } from '../clinical/protocol.ts';
 import type { Flow } from './flow.ts';
 import type { Words } from './readings/words.ts';
 
@@ -53,7 +54,7 @@ export interface Book {
   readonly flows: ReadonlyMap<string, Flow>;
   readonly findings: ReadonlyMap<string, Finding>;
   readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
-  readonly interpret: (aCase: Case) => Interpretation;
+  readonly interpret: (aCase: AnyCase) => Interpretation;
   /** Advice keys of one classification, in the order to act. */
   readonly adviceOf: (classification: string) => readonly string[];
   /** Codes of the guidelines that rows of the protocol come from, each once. */

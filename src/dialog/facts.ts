@@ -3,6 +3,7 @@
 import type { Case, Interpretation, Sex } from '../clinical/protocol.ts';
 import { type BabyFacts, babyFactsOf } from './baby-facts.ts';
 import type { Book, Caller } from './book.ts';
+import { writtenCase } from './gather.ts';
 import type { Standing } from './lookup.ts';
 import type { ReferralNews, RefusalReason } from './referral-question.ts';
 import type { Examination } from './session.ts';
@@ -128,7 +129,7 @@ function body(examination: Examination, { gathered, interpretation }: Standing, 
     worker: caller.phone,
     facility: caller.facility,
     at: now,
-    case: gathered.case,
+    case: writtenCase(gathered.case),
     interpretation,
     version: book.version,
   };

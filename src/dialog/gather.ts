@@ -1,6 +1,7 @@
 // From the answers of an examination to the case that the protocol interprets. What was marked holds; what a region's
 // answer leaves unmarked is normal (unmarked.ts); what was not asked stays unknown. A default never overwrites what was seen.
 
+import type { CaseAtHand } from '../clinical/any-case.ts';
 import { bandOf } from '../clinical/bands.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from '../clinical/protocol.ts';
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
@@ -9,7 +10,7 @@ import type { Answer, Examination } from './session.ts';
 import { prepareFlow } from './unmarked.ts';
 
 export interface Gathered {
-  readonly case: Case;
+  readonly case: CaseAtHand;
   /** Finding or field -> what is held for it; a key with null was asked and cannot be had. */
   readonly known: ReadonlyMap<string, FindingValue>;
   /** What the look that is going on has answered; in the first look, all that is known. */
@@ -144,9 +145,12 @@ export function setsOfRetiredMark(id: string, findings: ReadonlyMap<string, Find
 
 const isBabyField: ReadonlySet<string> = new Set(babyFields);
 
-function caseOf(known: ReadonlyMap<string, FindingValue>, now: number): Case {
-  const findings: Record<string, FindingValue> = {};
-  for (const [of, value] of known) if (!isBabyField.has(of)) findings[of] = value;
+/** The case as it is written down. */
+export function writtenCase({ findings, ...rest }: CaseAtHand): Case {
+  return { ...rest, findings: Object.fromEntries([...findings].filter(([of]) => !isBabyField.has(of))) };
+}
+
+function caseOf(known: ReadonlyMap<string, FindingValue>, now: number): CaseAtHand {
   const born = known.get('born');
   return {
     ageHours: typeof born === 'number' ? (now / minute - born) / minutesPerHour : null,
@@ -154,7 +158,7 @@ function caseOf(known: ReadonlyMap<string, FindingValue>, now: number): Case {
     gestation: gestationOf(known.get('gestation'), born),
     birthWeightGrams: numberOf(known.get('birth-weight')),
     weightGrams: numberOf(known.get('weight')),
-    findings,
+    findings: known,
     unlisted: 'not-assessed',
   };
 }

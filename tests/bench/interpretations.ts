@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { readReferenceCases } from '../../src/authoring/read-reference-cases.ts';
 import { loadForAssess, runAssess } from '../../src/cli/assess.ts';
 import { sourcesIn } from '../../src/cli/load-files.ts';
+import type { AnyCase } from '../../src/clinical/any-case.ts';
 import { interpret } from '../../src/clinical/interpret.ts';
 import type { Case, Protocol } from '../../src/clinical/protocol.ts';
 import type { Book, Caller } from '../../src/dialog/book.ts';
@@ -25,8 +26,8 @@ export function referenceCases(flows: string, protocol: Protocol): Case[] {
 }
 
 /** Every case that the dialog asks about while the mix is played. */
-export function casesAsked(mix: readonly (readonly string[])[], book: Book, caller: Caller, now: number): Case[] {
-  const asked: Case[] = [];
+export function casesAsked(mix: readonly (readonly string[])[], book: Book, caller: Caller, now: number): AnyCase[] {
+  const asked: AnyCase[] = [];
   const listening: Book = {
     ...book,
     interpret: (aCase) => {
@@ -39,7 +40,7 @@ export function casesAsked(mix: readonly (readonly string[])[], book: Book, call
   return asked;
 }
 
-export function casesPerSecond(cases: readonly Case[], passes: number, protocol: Protocol): number {
+export function casesPerSecond(cases: readonly AnyCase[], passes: number, protocol: Protocol): number {
   const began = processorSeconds();
   for (let pass = 0; pass < passes; pass += 1) for (const aCase of cases) interpret(protocol, aCase);
   return (passes * cases.length) / (processorSeconds() - began);

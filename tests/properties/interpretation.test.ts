@@ -69,6 +69,16 @@ describe('an interpretation', () => {
     );
   });
 
+  it('is the same for findings in a map, whatever else the map holds', () => {
+    fc.assert(
+      fc.property(anyCase(defaultProtocol), (aCase) => {
+        const atHand = new Map([...Object.entries(aCase.findings), ['born', 29_930_057], ['sex', 'boy'], ['no-finding', true]] as const);
+        expect(interpret(defaultProtocol, { ...aCase, findings: atHand })).toEqual(interpret(defaultProtocol, aCase));
+      }),
+      runs,
+    );
+  });
+
   it('is never less urgent with one danger sign more', () => {
     fc.assert(
       fc.property(anyCase(defaultProtocol), fc.constantFrom(...dangers), (aCase, [id, value]) => {

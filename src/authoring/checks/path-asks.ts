@@ -118,7 +118,7 @@ function standingOf(seen: Case, interpretation: Interpretation): Standing {
     ...Object.entries(fields).map(([of, value]) => [of, value ?? null] as const),
   ]);
   const none = new Set<string>();
-  return { gathered: { case: seen, known, answered: none, opened: none }, interpretation, mayInject: true };
+  return { gathered: { case: { ...seen, findings: known }, known, answered: none, opened: none }, interpretation, mayInject: true };
 }
 
 function guardHolds(guard: Guard, standing: Standing): boolean {
