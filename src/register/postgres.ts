@@ -54,7 +54,7 @@ export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits):
       withConnection(async (client) => {
         await client.query('begin');
         try {
-          const result = await work(through(client));
+          const result = await work(through(client, preparedName));
           await client.query('commit');
           return result;
         } catch (cause) {
@@ -67,12 +67,23 @@ export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits):
   };
 }
 
-function through(client: pg.PoolClient): Sql {
+/** Takes    nameOf: a statement with a name and values is prepared once a connection, not each time. */
+function through(client: pg.PoolClient, nameOf: (text: string) => string | undefined = () => undefined): Sql {
   return {
-    query: async <Row>(text: string, values: readonly unknown[] = []) => (await client.query(text, [...values])).rows as Row[],
+    query: async <Row>(text: string, values: readonly unknown[] = []) =>
+      (await client.query({ text, values: [...values], ...(values.length === 0 ? {} : { name: nameOf(text) }) })).rows as Row[],
     script: async (text) => void (await client.query(text)),
     seal: (text) => text,
   };
+}
+
+const names = new Map<string, string>();
+
+/** What transactions write, they write with the same few texts for ever: each has a name of its own, the same in every connection. */
+function preparedName(text: string): string {
+  const name = names.get(text) ?? `pipit_${names.size}`;
+  names.set(text, name);
+  return name;
 }
 
 /** The driver leaves int8 as text for fear of 2^53; ours are epoch milliseconds and counts, which stay far below it. */
