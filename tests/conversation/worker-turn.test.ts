@@ -7,7 +7,7 @@ const now = Date.parse('2026-11-25T09:30:00+03:00');
 const open = () => openDesk({ worker: '+254700555101', channel: 'sms', now });
 
 describe('while the register is away', () => {
-  it.each(['LIST', '7FK', '7FK 1', 'RECHECK 7FK'])('%s is answered with whom to ring, and with the baby in hand to go on with', async (text) => {
+  it.each(['LIST', '7FK', '7FK 1', 'RECHECK 7FK'])('%s is answered with whom to ring, and with the baby to go on with', async (text) => {
     const desk = await open();
     await desk.phones.send('BABY 1 0430 39 3100');
     desk.register.isDown = true;
