@@ -1,5 +1,5 @@
 // What is computed from the measures of a case: how the weight changed, sizes against the growth references.
-// Each key is null when an input is lacking, and notComputed says which. Doses, feeds and contacts: given.ts.
+// Each key is null when an input is lacking, and notComputed says which. Doses, feeds and contacts: compute-care.ts.
 
 import { type AnyCase, foundIn } from './any-case.ts';
 import type { Growth } from './growth.ts';

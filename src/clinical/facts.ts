@@ -1,5 +1,5 @@
 // A case laid out for judging: every term of the conditions in a slot of its own, with what "unlisted: normal" means.
-// Next: computed.ts (sizes, weight change), ground.ts (how conditions read the slots).
+// Next: computed.ts (sizes, weight change), program.ts (how conditions read the slots).
 
 import { type AnyCase, eachFound } from './any-case.ts';
 import type { Computed } from './computed.ts';

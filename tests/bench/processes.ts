@@ -2,7 +2,7 @@
 
 import { cpus } from 'node:os';
 import type { Bench } from './bench.ts';
-import type { Measured } from './load.ts';
+import { alternating, rate } from './rounds.ts';
 import { spreadOf } from './spread.ts';
 import { openStage, phones } from './stage.ts';
 
@@ -12,29 +12,26 @@ export async function measureProcesses({ isShort, rounds, print }: Bench): Promi
   const one = [await stage.startServer()];
   const two = [...one, await stage.startServer()];
   await stage.play('warm-up', two);
-  const pairs: { readonly alone: Measured; readonly both: Measured }[] = [];
-  for (let round = 0; round < rounds; round += 1) {
-    const name = `round${round}`;
-    const aloneFirst = round % 2 === 0 ? await stage.play(`${name}one`, one) : null;
-    const both = await stage.play(`${name}two`, two);
-    pairs.push({ alone: aloneFirst ?? (await stage.play(`${name}one`, one)), both });
-  }
+  const pairs = await alternating(
+    rounds,
+    (round) => stage.play(`round${round}one`, one),
+    (round) => stage.play(`round${round}two`, two),
+  );
   await stage.hasRecorded(2 * rounds + 1);
   await stage.end();
-  const rate = ({ turns, seconds }: Measured): number => turns / seconds;
   print({
     bench: 'two-processes-to-one',
     unit: 'turns a second over those of one server',
     ...spreadOf(
-      pairs.map(({ alone, both }) => rate(both) / rate(alone)),
+      pairs.map(({ first, second }) => rate(second) / rate(first)),
       3,
     ),
     turnsASecond: spreadOf(
-      pairs.map(({ both }) => rate(both)),
+      pairs.map(({ second }) => rate(second)),
       0,
     ),
     ofOne: spreadOf(
-      pairs.map(({ alone }) => rate(alone)),
+      pairs.map(({ first }) => rate(first)),
       0,
     ),
     method: `POST /sms as in the webhook's line, ${phones} phones shared by two servers on one Redis and one PostgreSQL against all of them on one server, on ${cpus().length} cores that stores and phones use too; rounds alternate`,

@@ -3,6 +3,7 @@
 
 import type { Bench } from './bench.ts';
 import type { Measured } from './load.ts';
+import { alternating, rate } from './rounds.ts';
 import { spreadOf } from './spread.ts';
 import { openStage, phones } from './stage.ts';
 
@@ -28,13 +29,12 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
   const ceiling = await stage.startCeiling(sessionBytes);
   await stage.play('warm-up', [port]);
   await stage.play('warm-up', [ceiling]);
-  const pairs: Pair[] = [];
-  for (let round = 0; round < rounds; round += 1) {
-    const name = `round${round}`;
-    const oursFirst = round % 2 === 0 ? await stage.play(name, [port]) : null;
-    const theirs = await stage.play(name, [ceiling]);
-    pairs.push({ ours: oursFirst ?? (await stage.play(name, [port])), theirs });
-  }
+  const measured = await alternating(
+    rounds,
+    (round) => stage.play(`round${round}`, [port]),
+    (round) => stage.play(`round${round}`, [ceiling]),
+  );
+  const pairs = measured.map(({ first, second }): Pair => ({ ours: first, theirs: second }));
   printRates(pairs, stage.mix.length, print);
 
   const half = spreadOf(
@@ -51,8 +51,6 @@ export async function measureWebhook({ isShort, rounds, print }: Bench): Promise
   await stage.hasRecorded(rounds + halfRounds + 1);
   await stage.end();
 }
-
-const rate = ({ turns, seconds }: Measured): number => turns / seconds;
 
 function printRates(pairs: readonly Pair[], examinations: number, print: Bench['print']): void {
   print({
