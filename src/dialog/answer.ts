@@ -3,7 +3,7 @@
 
 import type { FindingValue } from '../clinical/protocol.ts';
 import { openFields } from './ask.ts';
-import { askedOf, isAsShown } from './asked.ts';
+import { answeredStep, askedOf } from './asked.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { doseLines } from './dose-lines.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
@@ -25,12 +25,14 @@ type Open = Session & { readonly open: Examination };
 
 export function answer(session: Open, pieces: readonly string[], caller: Caller, book: Book, now: number): Turn {
   const position = standingOf(session.open, caller, book, now);
-  const isShown = isAsShown(session, position, book);
+  const shown = answeredStep(session, session.open, position, book);
+  const isShown = shown !== null;
+  const step = shown ?? position.next;
   if (session.doubt !== undefined && isShown) {
-    if (pieces.length === 1 && pieces[0] === '1') return believe(session, position, caller, book, now);
+    if (pieces.length === 1 && pieces[0] === '1') return believe(session, step, position, caller, book, now);
     if (pieces.length === 1 && pieces[0] === '2') return proceed(settled(session), session.open, [], caller, book, now);
   }
-  if (position.next.kind === 'result') {
+  if (step.kind === 'result') {
     const after = afterResult(isShown ? session : { ...session, page: beforeFirst }, position, pieces, caller, book, now);
     if (after !== null) return after;
   }
@@ -38,15 +40,12 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   const context = { book, words, caller, now };
   const stepFor = (names: readonly string[]): MarkStep | undefined => regionStep(names, position, pieces, words);
   const reported = takeReported(pieces, words, (names) => stepFor(names) !== undefined);
-  if (!isShown && position.next.kind !== 'result' && !saysWhatItIs(reported.rest, position.next, context))
+  if (!isShown && step.kind !== 'result' && !saysWhatItIs(reported.rest, step, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
-  const own =
-    reported.rest.length === 0
-      ? nothingTaken
-      : readAnswer(position.next, openFields(position.next, position.gathered), reported.rest, context);
+  const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, openFields(step, position), reported.rest, context);
   const taken = withSigns(own, reported.signs, pieces);
-  const regions = takeRegions(reported.regions, own, position, stepFor, words);
-  return store(session, position, taken, regions, pieces, caller, book, now);
+  const regions = takeRegions(reported.regions, own, step, stepFor, words);
+  return store(session, step, position, taken, regions, pieces, caller, book, now);
 }
 
 /**
@@ -70,6 +69,7 @@ export const beforeFirst = -1;
 
 function store(
   session: Open,
+  step: Step,
   position: Position,
   taken: Taken,
   regions: readonly Region[],
@@ -78,7 +78,6 @@ function store(
   book: Book,
   now: number,
 ): Turn {
-  const step = position.next;
   const gives =
     Object.keys(taken.values).length > 0 ||
     taken.marks !== undefined ||
@@ -100,7 +99,7 @@ function store(
     : [
         ...readBack(taken, regions, after, book),
         ...dosesAsked(step, after, book),
-        ...tellNew(position.interpretation, after.interpretation, refusals.length > 0 ? {} : taken.values, book),
+        ...tellNew(position, after.interpretation, refusals.length > 0 ? {} : taken.values, book),
       ];
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
 }
@@ -149,11 +148,11 @@ export function askBack(session: Session, { values }: Doubt, book: Book, now: nu
   return { session: { ...session, page }, reply: { told: [], question, page, ends: false }, facts: [] };
 }
 
-function believe(session: Open, position: Position, caller: Caller, book: Book, now: number): Turn {
+function believe(session: Open, step: Step, position: Position, caller: Caller, book: Book, now: number): Turn {
   const values = session.doubt?.values ?? {};
-  const examination = addAnswer(session.open, position.next, { values });
+  const examination = addAnswer(session.open, step, { values });
   const after = standingOf(examination, caller, book, now);
-  const told = after.next.kind === 'result' ? [] : tellNew(position.interpretation, after.interpretation, values, book);
+  const told = after.next.kind === 'result' ? [] : tellNew(position, after.interpretation, values, book);
   return proceed(settled(session), examination, told, caller, book, now);
 }
 

@@ -4,19 +4,25 @@ import type { FindingValue } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
 import { type Mark, type MarkStep, moreDigit, type ReadField, type Step } from './flow.ts';
 import type { Gathered } from './gather.ts';
+import type { Standing } from './lookup.ts';
 import { readings } from './phrases.ts';
 import { type Option, type Question, type Say, say } from './reply.ts';
 
 /** Fields of a read step that nothing is held for yet. */
-export function openFields(step: Step, gathered: Gathered): readonly ReadField[] {
-  return step.kind === 'read' ? step.fields.filter((field) => !gathered.answered.has(field.of)) : [];
+export function openFields(step: Step, standing: Pick<Standing, 'gathered'>): readonly ReadField[] {
+  return step.kind === 'read' ? step.fields.filter((field) => !standing.gathered.answered.has(field.of)) : [];
+}
+
+/** Of a region: always the same, whatever is known. */
+export function regionQuestion(step: MarkStep, book: Book): Question {
+  return { title: say(`ask.${step.id}.title`), options: markOptions(step, book), tail: [] };
 }
 
 export function questionFor(step: Step, gathered: Gathered, book: Book): Question {
   const title = say(`ask.${step.id}.title`);
   switch (step.kind) {
     case 'read': {
-      const wanted = openFields(step, gathered).filter((field) => !field.optional);
+      const wanted = openFields(step, { gathered }).filter((field) => !field.optional);
       const isPart = wanted.length < step.fields.filter((field) => !field.optional).length;
       if (isPart) return partQuestion(wanted);
       const [only] = step.fields;
@@ -31,7 +37,7 @@ export function questionFor(step: Step, gathered: Gathered, book: Book): Questio
       return { title: say(`ask.${step.id}.title`, { value: readings(held) }), options: [], tail: [] };
     }
     case 'mark':
-      return { title, options: markOptions(step, book), tail: [] };
+      return regionQuestion(step, book);
     case 'result':
       return { title, options: [], tail: [] };
   }

@@ -28,12 +28,13 @@ function mayFollow(command: Command, rest: string): boolean {
 /**
  * The command that a message is; null: an answer.
  *
- * Takes    takesNumber: the question that stands reads a number, so that 99 is one (an oxygen of 99, a heart rate) and no command.
+ * Takes    takesNumber: whether the question that stands reads a number, so that 99 is one (an oxygen of 99, a heart rate) and no
+ *          command; asked only where it matters.
  */
-export function commandOf(text: string, languages: readonly Language[], takesNumber = false): Commanded | null {
+export function commandOf(text: string, languages: readonly Language[], takesNumber: () => boolean = () => false): Commanded | null {
   const normal = normalise(text).replace(/(?<=.)[.,!]{1,3}$/, '');
   const byDigits = digitCommands.get(/^[0o]{2}$/.test(normal) ? '00' : normal);
-  if (byDigits !== undefined && !(takesNumber && byDigits === 'more')) return { command: byDigits, rest: '' };
+  if (byDigits !== undefined && !(byDigits === 'more' && takesNumber())) return { command: byDigits, rest: '' };
   for (const { keywords } of languages) {
     const whole = keywords.get(normal);
     if (whole !== undefined) return { command: whole, rest: '' };

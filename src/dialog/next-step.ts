@@ -8,13 +8,15 @@ import type { Answer, Examination } from './session.ts';
 
 /** Always finds one: a flow ends with its final result, which no answer satisfies. */
 export function nextStep(flow: Flow, examination: Examination, standing: Standing): Step {
-  const { opened } = standing.gathered;
   // Guards last: they are asked of few steps then, and cost the most.
-  const next = flow.steps.find(
-    (step) => (!step.opened || opened.has(step.id)) && !isAnswered(step, examination, standing) && guardsHold(step, standing),
-  );
+  const next = flow.steps.find((step) => isOpen(step, examination, standing) && guardsHold(step, standing));
   if (next === undefined) throw new Error(`Flow "${flow.id}" has no step left to ask. End it with a step that has "result: final".`);
   return next;
+}
+
+/** Whether the step may be asked as far as no guard forbids it: no answer was given to it, and what opens it was marked. */
+export function isOpen(step: Step, examination: Examination, standing: Standing): boolean {
+  return (!step.opened || standing.gathered.opened.has(step.id)) && !isAnswered(step, examination, standing);
 }
 
 export function guardsHold(step: Step, standing: Standing): boolean {
@@ -27,17 +29,19 @@ function guardHolds(guard: Guard, standing: Standing): boolean {
   return holds(guard.condition, lookupOf(standing));
 }
 
-export function isAnswered(step: Step, examination: Examination, { gathered, interpretation }: Standing): boolean {
+export function isAnswered(step: Step, examination: Examination, standing: Standing): boolean {
   switch (step.kind) {
     case 'read':
-      return step.fields.every((field) => field.optional || gathered.answered.has(field.of));
+      return step.fields.every((field) => field.optional || standing.gathered.answered.has(field.of));
     case 'mark':
       return hasAnswer(step, examination, ({ seal, marks, passed }) => seal === step.seal && (marks !== undefined || passed === true));
     case 'again': {
-      const readings = gathered.known.get(step.of);
+      const readings = standing.gathered.known.get(step.of);
       const hasReading = Array.isArray(readings) && readings.length > 0;
       return (
-        !hasReading || !interpretation.missing.includes(step.of) || hasAnswer(step, examination, ({ values }) => values?.[step.of] === null)
+        !hasReading ||
+        !standing.interpretation.missing.includes(step.of) ||
+        hasAnswer(step, examination, ({ values }) => values?.[step.of] === null)
       );
     }
     case 'result':

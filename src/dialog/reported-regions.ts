@@ -2,7 +2,7 @@
 // was called normal, and what the message marks under any of its names holds: no word beside it takes back a sign.
 // Next: readings/reported.ts.
 
-import type { MarkStep } from './flow.ts';
+import type { MarkStep, Step } from './flow.ts';
 import { bothMarked, readRegion } from './read-answer.ts';
 import { sexes } from './read-field.ts';
 import type { ReportedRegion } from './readings/reported.ts';
@@ -15,11 +15,11 @@ export interface Region {
   readonly taken: Taken;
 }
 
-/** Takes  own: what the rest of the message says to the question that stands. */
+/** Takes  own: what the rest of the message says to the step that it answers. */
 export function takeRegions(
   reported: readonly ReportedRegion[],
   own: Taken,
-  position: Position,
+  answered: Step,
   stepFor: (names: readonly string[]) => MarkStep | undefined,
   words: Words,
 ): Region[] {
@@ -29,7 +29,7 @@ export function takeRegions(
     if (step !== undefined) byStep.set(step, [...(byStep.get(step) ?? []), one]);
   }
   return [...byStep].flatMap(([step, said]): Region[] => {
-    const marks = step.id === position.next.id ? own.marks : undefined;
+    const marks = step.id === answered.id ? own.marks : undefined;
     const digits = said.filter((one) => !isNone(one, words)).map((one) => one.said);
     if (digits.length > 0) return [{ step, taken: bothMarked(step, marks ?? [], readRegion(step, digits, words)) }];
     if (marks !== undefined) return [];

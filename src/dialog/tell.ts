@@ -2,6 +2,7 @@
 
 import type { Case, Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
+import type { Standing } from './lookup.ts';
 import { durationPhrase, phraseOf, signsIn } from './phrases.ts';
 import { isRoutine } from './readings/swapped.ts';
 import { type Say, say } from './reply.ts';
@@ -15,16 +16,19 @@ const lookAgain = 'advice.look-again';
 /**
  * Sentences about what is new since the answer before. What this answer brought comes first, most urgent first; what it only
  * made worse is said when nothing new is urgent, so that the sign that was just sent is never hidden behind an older one.
+ *
+ * Takes    before: what it meant before is asked for only where it means something now.
  */
-export function tellNew(before: Interpretation, after: Interpretation, values: Case['findings'], book: Book): Say[] {
-  const had = new Map(before.classifications.map((one) => [one.id, one]));
+export function tellNew(before: Pick<Standing, 'interpretation'>, after: Interpretation, values: Case['findings'], book: Book): Say[] {
+  const earlier = after.classifications.length === 0 ? [] : before.interpretation.classifications;
+  const had = new Map(earlier.map((one) => [one.id, one]));
   const spoken = after.classifications.filter((one) => !saidInResult.has(one.id) && !book.isBox(one.id));
   const brought = spoken.filter((one) => !had.has(one.id));
   const raised = spoken.filter((one) => had.has(one.id) && had.get(one.id)?.urgency !== one.urgency);
   const grown = spoken.flatMap((one) => withNewReasons(one, had.get(one.id)));
   const said = brought.some((one) => one.urgency === 'urgent') ? brought : [...brought, ...raised, ...grown];
   const told = said.flatMap((one) => tellOne(one, book));
-  const variants = newVariants(before, after, book);
+  const variants = newVariants(earlier, after.classifications, book);
   if (told.length === 0 && variants.length === 0 && allRoutine(values, book)) return [say('told.all-normal')];
   return variants.length === 0 ? told : [...told, say('told.variant', { signs: variants })];
 }
@@ -50,8 +54,8 @@ function tellOne(one: Classification, book: Book): Say[] {
   return [say(key, { reasons, name: say(`classifications.${one.id}`) }), ...advice, ...again];
 }
 
-function newVariants(before: Interpretation, after: Interpretation, book: Book): Say[] {
-  const because = (one: Interpretation) => one.classifications.filter((c) => c.id === 'normal-variant').flatMap((c) => c.because);
+function newVariants(before: readonly Classification[], after: readonly Classification[], book: Book): Say[] {
+  const because = (all: readonly Classification[]) => all.filter((one) => one.id === 'normal-variant').flatMap((one) => one.because);
   const had = new Set(because(before).map((b) => b.finding));
   const fresh = because(after).filter((b) => !had.has(b.finding));
   return signsIn(fresh, book);

@@ -52,7 +52,7 @@ function saying(first: Say, turn: Turn): Turn {
 function route(session: Session, incoming: IncomingText, book: Book, now: number): Turn {
   const { caller } = incoming;
   if (incoming.dialled) return dial(session, incoming, book, now);
-  const commanded = commandOf(incoming.text, understood(book, session, caller), asksNumber(session, caller, book, now));
+  const commanded = commandOf(incoming.text, understood(book, session, caller), () => asksNumber(session, caller, book, now));
   if (commanded !== null) return command(session, commanded, incoming, book, now);
   const coded = babyNamedIn(session, incoming, book, now);
   if (coded !== null) {

@@ -91,7 +91,7 @@ function marksOf(step: MarkStep, isMade: (mark: string) => boolean): string {
 
 function values(step: Step, gathered: Gathered, sends: (field: ReadField) => string): string {
   if (step.kind === 'again') return sends({ of: step.of, optional: false, options: [] });
-  const wanted = openFields(step, gathered).filter(({ optional }) => !optional);
+  const wanted = openFields(step, { gathered }).filter(({ optional }) => !optional);
   return wanted.length === 0 ? notKnown : wanted.map(sends).join(' ');
 }
 

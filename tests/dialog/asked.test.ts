@@ -1,5 +1,5 @@
-// Files that are published between a question and its answer: no digit is read as another sign than the one that was shown with it,
-// and what needs no question, a labelled value, is taken all the same.
+// Files that are published between a question and its answer: no digit is read as another sign than the one that was shown with it;
+// what she saw is answered although another question comes first by now, and a labelled value is taken whatever is asked.
 
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/dialog/book.ts';
@@ -37,7 +37,7 @@ describe('an answer to a question that was changed since', () => {
 
   it.each([
     ['the signs in another order', turned],
-    ['another question in its place', pregnancyFirst],
+    ['the region is asked no more', withSteps(first.steps.filter(({ id }) => id !== 'danger'))],
   ])('is not taken, and the question that stands is shown: %s', (_what, published) => {
     const turn = send(begun, '1', published);
     expect(turn.reply.told).toEqual([{ key: 'changed' }]);
@@ -45,6 +45,24 @@ describe('an answer to a question that was changed since', () => {
     const again = send(turn.session, '0', published);
     expect(again.reply.told).not.toContainEqual({ key: 'changed' });
     expect(again.session.open?.answers.length).toBe((begun.open?.answers.length ?? 0) + 1);
+  });
+
+  it('is taken as what she saw when another question stands in its place: a danger sign is not asked for twice', () => {
+    const turn = send(begun, '1', pregnancyFirst);
+    expect(turn.session.open?.answers.at(-1)).toMatchObject({ step: 'danger', marks: [expect.any(String)] });
+    expect([turn.reply.told, turn.facts.map(({ kind }) => kind)]).toEqual([[], expect.arrayContaining(['alert'])]);
+    expect(nextOf(turn.session, pregnancyFirst)).toBe('urgent');
+    const calm = send(begun, '0', pregnancyFirst);
+    expect(calm.reply.told).not.toContainEqual({ key: 'changed' });
+    expect([nextOf(calm.session, pregnancyFirst), nextOf(begun, pregnancyFirst)]).toEqual(Array(2).fill(first.steps[danger + 1]?.id));
+  });
+
+  it('is not taken twice: once answered, what stands is asked', () => {
+    const answered = send(begun, '0', book).session;
+    const { asked } = begun;
+    if (asked === undefined) throw new Error('The session keeps what was asked.');
+    const turn = send({ ...answered, asked }, '1', book);
+    expect([turn.reply.told, turn.session.open?.answers.length]).toEqual([[{ key: 'changed' }], answered.open?.answers.length]);
   });
 
   it('is taken when only words changed', () => {
