@@ -36,8 +36,26 @@ export function connectRedis(urls: string, times: RedisTimes = usualRedisTimes):
 const limitsOf = ({ commandMilliseconds, connectMilliseconds }: RedisTimes) =>
   ({ commandTimeout: commandMilliseconds, connectTimeout: connectMilliseconds, maxRetriesPerRequest: 1 }) as const;
 
+/** Commands of one round of the event loop leave together: what many phones ask at once is written in one call to the system. */
+class GatheredWrites extends Redis {
+  private isGathering = false;
+
+  override sendCommand(...sent: Parameters<Redis['sendCommand']>): unknown {
+    const { stream } = this;
+    if (stream?.writable === true && !this.isGathering) {
+      this.isGathering = true;
+      stream.cork();
+      setImmediate(() => {
+        this.isGathering = false;
+        stream.uncork();
+      });
+    }
+    return super.sendCommand(...sent);
+  }
+}
+
 function connectServer(url: string, times: RedisTimes): Redis {
-  return new Redis(url, { ...limitsOf(times), retryStrategy: (attempt) => Math.min(attempt * 100, times.reconnectMilliseconds) });
+  return new GatheredWrites(url, { ...limitsOf(times), retryStrategy: (attempt) => Math.min(attempt * 100, times.reconnectMilliseconds) });
 }
 
 /** All nodes have the user and the password of the first, and are spoken to as it is. */
