@@ -13,7 +13,7 @@ export interface Round {
   readonly phones: readonly { readonly from: string; readonly texts: readonly string[] }[];
   /** Makes the ids of this round's texts new. */
   readonly name: string;
-  /** Texts that all phones together send in a second, at even distances; left out: each as soon as its last was answered. */
+  /** Texts that all phones together send in a second, at even distances once every one has begun; left out: each as soon as its last was answered. */
   readonly perSecond?: number;
 }
 
@@ -60,6 +60,12 @@ interface Answered {
   readonly milliseconds: number;
 }
 
+/**
+ * At a given rate each phone begins so many texts after the one before it: over the time of one examination, since workers do not all
+ * end theirs in the same second. Odd, so that no two of a power of two phones ever send at once.
+ */
+const startsApart = 17;
+
 /** When the text of this number is to be sent; undefined: when the last was answered. */
 type DueAt = (number: number) => number | undefined;
 
@@ -104,7 +110,7 @@ process.on('message', async (round: Round) => {
   const dueAt =
     (phone: number): DueAt =>
     (number) =>
-      apart === undefined ? undefined : began + (number * round.phones.length + phone) * apart;
+      apart === undefined ? undefined : began + (number * round.phones.length + phone * startsApart) * apart;
   const answers = (
     await Promise.all(requests.map((ones, phone) => play(round.ports[phone % round.ports.length] ?? 0, ones, dueAt(phone))))
   ).flat();

@@ -107,6 +107,6 @@ function printHalfLoad(halves: readonly Pair[], half: number, print: Bench['prin
       halves.map(({ theirs }) => theirs.p99Milliseconds),
       1,
     ),
-    method: `99th percentile of the webhook over that of the ceiling, both at ${half} texts a second, half of what the webhook answered at most, sent at even distances and timed from when each was to be sent`,
+    method: `99th percentile of the webhook over that of the ceiling, both at ${half} texts a second, half of what the webhook answered at most, sent at even distances by phones that begin over the time of one examination, and timed from when each was to be sent`,
   });
 }
