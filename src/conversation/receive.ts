@@ -19,6 +19,7 @@ import { type PinParts, passPin } from './pin/pass-pin.ts';
 import type { PinState } from './pin/pin-state.ts';
 import type { Facility, Held, Incoming, Like, Outgoing, Person, Receive, Register, Roster, SendText, Sessions } from './ports.ts';
 import { keepCounted, record } from './record.ts';
+import type { Entry } from './records.ts';
 import { speaker } from './speak.ts';
 import { readSession, type StoredSession, writeSession } from './stored-session.ts';
 import { type Keyed, keyedAlone, keyedLast, veiled } from './ussd-input.ts';
@@ -34,7 +35,7 @@ export interface ReceiveParts extends PinParts {
   /** So long after its answer the same text of the same phone is the same message, whatever its id: nobody reads and answers as fast. */
   readonly sameTextMilliseconds: number;
   readonly send: SendText;
-  /** Called when there may be texts to send. */
+  /** Called when there may be something to do at once, such as a text to send. */
   readonly wakeSender: () => void;
   readonly now: () => number;
   readonly pause: (milliseconds: number) => Promise<void>;
@@ -107,7 +108,7 @@ async function answerHeld(
     const like = likeOf(incoming, person, parts);
     const closed = await parts.sessions.close(held, incoming.id, session, JSON.stringify(answered.outgoing), now, like);
     if (!closed) return null;
-    if (answered.hasRecorded) parts.wakeSender();
+    if (answered.leavesWork) parts.wakeSender();
     return answered.outgoing;
   } catch (error) {
     await parts.sessions.release(held).catch(() => {});
@@ -117,8 +118,8 @@ async function answerHeld(
 
 interface Answered {
   readonly outgoing: Outgoing;
-  /** There may be texts to send. */
-  readonly hasRecorded: boolean;
+  /** It may have left something to do at once. */
+  readonly leavesWork: boolean;
   /** Left out: as it was. */
   readonly session?: Session;
   readonly pin?: PinState;
@@ -136,11 +137,11 @@ async function answerAsNurse(incoming: Incoming, person: Person, now: number, pa
     pause: parts.pause,
     log: parts.log,
   });
-  if (text !== null) return { outgoing: { text, ends: true }, hasRecorded: true };
+  if (text !== null) return { outgoing: { text, ends: true }, leavesWork: true };
   if (person.roles.includes('worker')) return null;
   return {
     outgoing: { text: speaker(parts.published().catalogues)(person.language, 'alert.nurse-menu', {}), ends: true },
-    hasRecorded: false,
+    leavesWork: false,
   };
 }
 
@@ -163,7 +164,7 @@ async function answerWithPin(
   if (passed.kind === 'passed') return { ...(await answerAsWorker(before, incoming, passed.said, person, now, parts)), pin: passed.state };
   const reply: Reply = { told: [passed.told], page: 0, ends: false };
   const { hasMore: _hasMore, ...outgoing } = compose(reply, incoming.channel, voiceOf(before, person, parts));
-  return { outgoing, session: inCall(before, incoming, person), pin: passed.state, hasRecorded: false };
+  return { outgoing, session: inCall(before, incoming, person), pin: passed.state, leavesWork: false };
 }
 
 async function answerAsWorker(
@@ -185,8 +186,13 @@ async function answerAsWorker(
   const { hasMore, ...outgoing } = compose(reply, incoming.channel, voiceOf(turn.session, person, parts));
   const { hasMore: _hadMore, ...rest } = turn.session;
   const session = inCall(hasMore ? { ...rest, hasMore } : rest, incoming, person);
-  const hasRecorded = hasRelayed || (owed.length > 0 && recorded.where === 'register');
-  return { outgoing, session, hasRecorded, isLost: recorded.where === 'nowhere' };
+  const leavesWork = hasRelayed || (recorded.where === 'register' && owed.some((entry) => isDoneAtOnce(entry, now)));
+  return { outgoing, session, leavesWork, isLost: recorded.where === 'nowhere' };
+}
+
+/** An examination that ended and what falls due in days are most of what is written, and can wait for the next look at what is due. */
+function isDoneAtOnce(entry: Entry, now: number): boolean {
+  return entry.kind === 'due' ? entry.dueAt <= now : entry.kind !== 'examination';
 }
 
 function voiceOf({ language }: Session, person: Person, { published, screen }: ReceiveParts): Voice {
