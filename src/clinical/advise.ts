@@ -5,19 +5,18 @@ import type { Program } from './program.ts';
 import type { Advice, Interpretation } from './protocol.ts';
 
 export function adviceFor(program: Program, facts: Facts, urgency: Interpretation['urgency']): string[] {
-  const isDue = new Array<boolean>(program.advice.length).fill(false);
+  const due = new Set<number>();
   let treatCount = 0;
   for (const number of facts.given) {
     if (facts.verdicts[number]?.said.urgency === 'treat') treatCount++;
-    for (const place of program.adviceOf[number] ?? []) isDue[place] = true;
+    for (const place of program.adviceOf[number] ?? []) due.add(place);
   }
   facts.values[program.slots.field.urgency] = urgency;
   facts.values[program.slots.field['treat-count']] = treatCount;
-  for (const { place, when } of program.addedAdvice) if (when.holds(facts)) isDue[place] = true;
+  for (const { place, when } of program.addedAdvice) if (when.holds(facts)) due.add(place);
   const keys: string[] = [];
   const silenced: string[] = [];
-  for (let place = 0; place < isDue.length; place++) {
-    if (isDue[place] !== true) continue;
+  for (const place of [...due].sort((a, b) => a - b)) {
     const { key, silences } = program.advice[place] as Advice;
     keys.push(key);
     silenced.push(...silences);

@@ -65,7 +65,7 @@ function give({ number }: PreparedClassification, verdict: Verdict | undefined, 
 
 /** What only a well baby is given is judged on what was recorded, not on what is assumed; and given even if no row is met. */
 function giveToRoutineBaby(program: Program, facts: Facts): void {
-  const recorded: Facts = { ...facts, values: program.slots.recordedOnly(facts) };
+  const recorded = facts.case.unlisted === 'normal' ? { ...facts, values: program.slots.recordedOnly(facts) } : facts;
   for (const classification of program.routineClassifications) {
     const { id, rows } = classification.rule;
     const plain: Verdict = { said: { id, urgency: 'routine', because: [], rows }, restsOnAge: false };

@@ -56,12 +56,13 @@ export function judgeTest<S>(test: Test, ground: Ground<S>): Judge<S> {
     case 'beside-line': {
       const line = ground.lineOf(test.limit);
       const comparator = test.side === 'past' ? (line.over ? '>' : '>=') : line.over ? '<=' : '<';
+      const shown = `${comparator} ${line.value}`;
       const holds = (value: number): boolean => isPast(value, line) === (test.side === 'past');
       return judgeNumber(
         term,
         read,
         holds,
-        because(() => `${comparator} ${line.value}`),
+        because(() => shown),
         restsOnAge,
       );
     }
@@ -70,12 +71,13 @@ export function judgeTest<S>(test: Test, ground: Ground<S>): Judge<S> {
       if ('number' in test.to) {
         const { number } = test.to;
         const { which } = test;
+        const shown = `${test.comparator} ${shortNumber(number)}`;
         const readOne = which === undefined ? read : (source: S): Value => pick(readingsOf(read(source)), which);
         return judgeNumber(
           term,
           readOne,
           (value) => compare(value, number),
-          because(() => `${test.comparator} ${shortNumber(number)}`),
+          because(() => shown),
           restsOnAge,
         );
       }
@@ -135,12 +137,17 @@ function judgeBands<S>(
   const { finding } = test;
   const wanted = new Set<Band | undefined>(bands.filter((band) => test.bands.includes(band.id)));
   const isWanted = (reading: number): boolean => wanted.has(bandOf(reading, bands));
+  const limits = new Map(bands.map((band) => [band, limitText(band, finding, bands)]));
+  const limitOf = (value: number | undefined): string | undefined => {
+    const band = value === undefined ? undefined : bandOf(value, bands);
+    return band === undefined ? undefined : limits.get(band);
+  };
   if (test.kind === 'readings-in-band') {
     const found = (source: S): readonly number[] => readingsOf(read(source)).filter(isWanted);
     const last = (source: S): number | undefined => found(source).at(-1);
     return {
       holds: (source) => found(source).length >= test.atLeast,
-      explain: because((source) => limitText(last(source), finding, bands), found),
+      explain: because((source) => limitOf(last(source)), found),
       restsOnAge,
     };
   }
@@ -161,15 +168,14 @@ function judgeBands<S>(
         ? isWanted(value) && test.which !== 'second' && test.which !== 'third'
         : meant(source).some(isWanted);
     },
-    explain: because((source) => limitText(deciding(source), finding, bands), deciding),
+    explain: because((source) => limitOf(deciding(source)), deciding),
     restsOnAge,
   };
 }
 
-/** The line that separates the value's band from the normal ones, such as `< 35.5`; none for a normal value. */
-function limitText(value: number | undefined, finding: NumberLine, bands: readonly Band[]): string | undefined {
-  const band = value === undefined ? undefined : bandOf(value, bands);
-  if (band === undefined || band.routine) return undefined;
+/** The line that separates the band from the normal ones, such as `< 35.5`; none for a normal band. */
+function limitText(band: Band, finding: NumberLine, bands: readonly Band[]): string | undefined {
+  if (band.routine) return undefined;
   const isBelowNormal = bands.indexOf(band) < bands.findIndex((one) => one.routine);
   if (isBelowNormal) return `${band.closedTo ? '<=' : '<'} ${band.to.toFixed(finding.decimals)}`;
   return `${band.openFrom ? '>' : '>='} ${band.from.toFixed(finding.decimals)}`;

@@ -7,7 +7,8 @@ import { type Because, type Classification, type Rule, type Urgency, urgencies }
 
 /** The verdict, or undefined when no rule of the classification is met. Never looks at later classifications. */
 export function judgeClassification({ rule, rules, raised, unless }: PreparedClassification, facts: Facts): Verdict | undefined {
-  const met = rules.filter((one) => one.when.holds(facts));
+  const met: PreparedRule[] = [];
+  for (const one of rules) if (one.when.holds(facts)) met.push(one);
   if (met.length === 0 || unless?.holds(facts)) return undefined;
   for (const one of raised) if (one.when.holds(facts)) met.push(one);
   const urgency = mostUrgent(met);
