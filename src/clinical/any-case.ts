@@ -1,29 +1,21 @@
-// A case as it is judged: as it is written down, or with its findings in a map, as the dialog gathers them. Two hundred findings are
-// laid out from a map in a tenth of the time. Only written down is it stored: a map would be lost there. Next: facts.ts, lay-case.ts.
+// A case as it is judged: as it is written down, or with its findings at hand, as the dialog gathers them. Next: lay-case.ts.
 
+import { FindingsAtHand } from './findings-at-hand.ts';
 import type { Case, FindingValue } from './protocol.ts';
 
 export interface CaseAtHand extends Omit<Case, 'findings'> {
-  /** What is no finding, such as a field of the baby, is let be. */
-  readonly findings: ReadonlyMap<string, FindingValue>;
+  readonly findings: FindingsAtHand;
 }
 
 export type AnyCase = Case | CaseAtHand;
 
 /** What was recorded for a finding; undefined: nothing. */
 export function foundIn({ findings }: AnyCase, id: string): FindingValue | undefined {
-  if (findings instanceof Map) return findings.get(id);
-  return Object.hasOwn(findings, id) ? (findings as Case['findings'])[id] : undefined;
+  if (findings instanceof FindingsAtHand) return findings.get(id);
+  return Object.hasOwn(findings, id) ? findings[id] : undefined;
 }
 
-/** Calls back for every finding that is listed. */
-export function eachFound({ findings }: AnyCase, take: (value: FindingValue, id: string) => void): void {
-  if (findings instanceof Map) {
-    findings.forEach(take);
-    return;
-  }
-  for (const id of Object.keys(findings)) {
-    const value = (findings as Case['findings'])[id];
-    if (value !== undefined) take(value, id);
-  }
+/** All that was recorded, by name; of a case at hand also what is no finding. */
+export function allFoundIn({ findings }: AnyCase): readonly (readonly [string, FindingValue | undefined])[] {
+  return findings instanceof FindingsAtHand ? findings.entries() : Object.entries(findings);
 }

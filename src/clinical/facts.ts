@@ -1,8 +1,9 @@
 // A case laid out for judging: every term of the conditions in a slot of its own, with what "unlisted: normal" means.
 // Next: computed.ts (sizes, weight change), program.ts (how conditions read the slots).
 
-import { type AnyCase, eachFound } from './any-case.ts';
+import { type AnyCase, allFoundIn } from './any-case.ts';
 import type { Computed } from './computed.ts';
+import { FindingsAtHand, type Places, placesOf } from './findings-at-hand.ts';
 import type { Classification, Finding, FindingValue } from './protocol.ts';
 import { assumedNormal, type Value } from './value.ts';
 
@@ -54,7 +55,8 @@ export interface Facts {
 export const noSlots: ReadonlySet<number> = new Set();
 
 export class Slots {
-  private readonly byTerm = new Map<string, number>();
+  private readonly byTerm: ReadonlyMap<string, number>;
+  private readonly places: Places;
   /** Fields lie after the findings, in the order of fieldTerms. */
   readonly field: Readonly<Record<FieldTerm, number>>;
   private readonly findingCount: number;
@@ -63,8 +65,10 @@ export class Slots {
   private readonly nothingKnown: readonly Value[];
   private readonly allNormal: readonly Value[];
 
-  constructor(findings: readonly Finding[]) {
-    for (const term of [...findings.map((finding) => finding.id), ...fieldTerms]) this.byTerm.set(term, this.byTerm.size);
+  constructor(byId: ReadonlyMap<string, Finding>) {
+    const findings = [...byId.values()];
+    this.places = placesOf(byId);
+    this.byTerm = new Map([...this.places, ...fieldTerms.map((term, at): [string, number] => [term, findings.length + at])]);
     this.findingCount = findings.length;
     this.field = Object.fromEntries(fieldTerms.map((term, place) => [term, findings.length + place])) as Record<FieldTerm, number>;
     this.roundedTo = findings.map((finding) => ('judgedRounded' in finding && finding.judgedRounded ? finding.decimals : undefined));
@@ -91,15 +95,25 @@ export class Slots {
   /** The findings of a case in their slots, and which slots those are; the fields are left empty. */
   lay(aCase: AnyCase): Pick<Facts, 'values' | 'recorded'> {
     const values = (aCase.unlisted === 'normal' ? this.allNormal : this.nothingKnown).slice();
+    const { findings } = aCase;
+    // Found by the same names, a case at hand has them in our places.
+    if (findings instanceof FindingsAtHand && findings.places === this.places) {
+      for (const slot of findings.held) values[slot] = this.asJudged(findings.at(slot) ?? null, slot);
+      return { values, recorded: findings.held };
+    }
     const recorded: number[] = [];
-    eachFound(aCase, (value, id) => {
+    for (const [id, value] of allFoundIn(aCase)) {
       const slot = this.byTerm.get(id);
-      if (slot === undefined || slot >= this.findingCount) return;
-      const decimals = this.roundedTo[slot];
-      values[slot] = decimals === undefined ? value : judged(value, decimals);
+      if (value === undefined || slot === undefined || slot >= this.findingCount) continue;
+      values[slot] = this.asJudged(value, slot);
       recorded.push(slot);
-    });
+    }
     return { values, recorded };
+  }
+
+  private asJudged(value: FindingValue, slot: number): Value {
+    const decimals = this.roundedTo[slot];
+    return decimals === undefined ? value : judged(value, decimals);
   }
 }
 

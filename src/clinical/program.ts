@@ -89,7 +89,7 @@ export function judgesFor(protocol: Protocol, chosen: Readonly<Record<string, st
 }
 
 function beginKeeping(protocol: Protocol): Kept {
-  const slots = new Slots(protocol.findings);
+  const slots = new Slots(protocol.findingById);
   const ordered = inJudgingOrder(
     protocol.classifications.map((rule, number) => ({ rule, number })),
     protocol,

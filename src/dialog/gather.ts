@@ -3,6 +3,7 @@
 
 import type { CaseAtHand } from '../clinical/any-case.ts';
 import { bandOf } from '../clinical/bands.ts';
+import { FindingsAtHand, type Placed, placesOf } from '../clinical/findings-at-hand.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from '../clinical/protocol.ts';
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
 import { gestationFrom, isDatedGestation } from './readings/dated-gestation.ts';
@@ -12,7 +13,7 @@ import { prepareFlow } from './unmarked.ts';
 export interface Gathered {
   readonly case: CaseAtHand;
   /** Finding or field -> what is held for it; a key with null was asked and cannot be had. */
-  readonly known: ReadonlyMap<string, FindingValue>;
+  readonly known: Pick<FindingsAtHand, 'get' | 'has' | 'entries'>;
   /** What the look that is going on has answered; in the first look, all that is known. */
   readonly answered: HasNames;
   /** Steps opened by a mark of the look that is going on. */
@@ -37,7 +38,7 @@ export function gather(
   findings: ReadonlyMap<string, Finding>,
   now: number,
 ): Gathered {
-  const known = new Map<string, FindingValue>();
+  const known = new FindingsAtHand(placesOf(findings));
   let look: Look = { answered: known, opened: new Set() };
   for (const [at, flow] of flows.entries()) {
     const answers = examination.answers.filter((answer) => (answer.look ?? 0) === at);
@@ -54,7 +55,7 @@ interface Look {
 function takeLook(
   flow: Flow,
   answers: readonly Answer[],
-  known: Map<string, FindingValue>,
+  known: FindingsAtHand,
   findings: ReadonlyMap<string, Finding>,
   isFirst: boolean,
 ): Look {
@@ -84,18 +85,24 @@ function takeLook(
     if (step?.kind !== 'mark' || answer.marks === undefined || answer.seal !== step.seal) continue;
     for (const { mark, says } of unmarked.get(step) ?? []) {
       if (answer.marks.includes(mark)) continue;
-      for (const [of, value] of says) {
-        if (answered.has(of)) continue;
-        known.set(of, value);
-        ofThisLook?.add(of);
-      }
+      if (ofThisLook === null) known.setUnlessHeld(says);
+      else setUnlessAnswered(known, ofThisLook, says);
     }
   }
   return { answered, opened };
 }
 
+/** What an earlier look found gives way to what this one says. */
+function setUnlessAnswered(known: FindingsAtHand, answered: Set<string>, says: readonly Placed[]): void {
+  for (const { of, value } of says) {
+    if (answered.has(of)) continue;
+    known.set(of, value);
+    answered.add(of);
+  }
+}
+
 /** A finding that repeats keeps its readings in order, as many as may be held; any other keeps the last value given. */
-function hold(known: Map<string, FindingValue>, of: string, value: FindingValue, findings: ReadonlyMap<string, Finding>): void {
+function hold(known: FindingsAtHand, of: string, value: FindingValue, findings: ReadonlyMap<string, Finding>): void {
   const before = known.get(of);
   const finding = findings.get(of);
   const repeats = finding !== undefined && (finding.kind === 'number' || finding.kind === 'count') && finding.readings > 1;
@@ -147,10 +154,10 @@ const isBabyField: ReadonlySet<string> = new Set(babyFields);
 
 /** The case as it is written down. */
 export function writtenCase({ findings, ...rest }: CaseAtHand): Case {
-  return { ...rest, findings: Object.fromEntries([...findings].filter(([of]) => !isBabyField.has(of))) };
+  return { ...rest, findings: Object.fromEntries(findings.entries().filter(([of]) => !isBabyField.has(of))) };
 }
 
-function caseOf(known: ReadonlyMap<string, FindingValue>, now: number): CaseAtHand {
+function caseOf(known: FindingsAtHand, now: number): CaseAtHand {
   const born = known.get('born');
   return {
     ageHours: typeof born === 'number' ? (now / minute - born) / minutesPerHour : null,

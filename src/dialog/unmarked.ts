@@ -1,11 +1,13 @@
 // What an answered region says of everything in it that was not marked, and of the steps that it could have opened: a sign
 // that was looked for and not seen is false, a choice is its first option. Prepared once a flow. Next: gather.ts, which adds it up.
 
+import { type Placed, placesOf } from '../clinical/findings-at-hand.ts';
 import type { Finding, FindingValue } from '../clinical/protocol.ts';
 import type { Flow, MarkStep, Step } from './flow.ts';
 
 type Findings = ReadonlyMap<string, Finding>;
-type Says = readonly (readonly [of: string, value: FindingValue])[];
+type Says = readonly Placed[];
+type Entries = readonly (readonly [of: string, value: FindingValue])[];
 
 /** The values that hold when the mark, or the digit that opens the rest of the region, is not sent. */
 export interface Unmarked {
@@ -37,20 +39,22 @@ export function prepareFlow(flow: Flow, findings: Findings): PreparedFlow {
 /** Takes    within: the steps that opened this one, so that steps that open one another come to an end. */
 function unmarkedIn(step: MarkStep, steps: ReadonlyMap<string, Step>, findings: Findings, within: ReadonlySet<Step>): Unmarked[] {
   if (within.has(step)) return [];
+  const places = placesOf(findings);
+  const placed = (entries: Entries): Says => entries.map(([of, value]) => ({ of, place: places.get(of), value }));
   const unopened = (id: string | undefined): Says => {
     const other = id === undefined ? undefined : steps.get(id);
-    if (other?.kind === 'read') return other.fields.flatMap(({ of }) => normalOf(of, findings));
+    if (other?.kind === 'read') return placed(other.fields.flatMap(({ of }) => normalOf(of, findings)));
     return other?.kind === 'mark' ? unmarkedIn(other, steps, findings, new Set([...within, step])).flatMap(({ says }) => says) : [];
   };
   const marks = step.marks.map(({ id, sets, opens, otherwise }) => {
     const normal = sets !== null && !step.leavesOpen.includes(sets.of) ? normalOf(sets.of, findings) : [];
-    return { mark: id, says: [...Object.entries(otherwise), ...normal, ...unopened(opens)] };
+    return { mark: id, says: [...placed([...Object.entries(otherwise), ...normal]), ...unopened(opens)] };
   });
   return step.more === undefined ? marks : [...marks, { mark: step.more, says: unopened(step.more) }];
 }
 
 /** A number has no normal value of its own. */
-function normalOf(of: string, findings: Findings): Says {
+function normalOf(of: string, findings: Findings): Entries {
   const finding = findings.get(of);
   if (finding?.kind === 'sign') return [[of, false]];
   return finding?.kind === 'choice' ? [[of, finding.options[0] ?? null]] : [];

@@ -1,5 +1,6 @@
 // The dialog and the clinical core alone, by processor time: `takeTurn`, `interpret` and `assess` a second. Next: turns.ts, interpretations.ts.
 
+import { interpreterFor } from '../../src/clinical/interpret.ts';
 import { type Bench, root } from './bench.ts';
 import { casesAsked, casesPerSecond, linesPerSecond, protocolIn, referenceCases } from './interpretations.ts';
 import { openMix } from './mix.ts';
@@ -46,13 +47,13 @@ export async function measurePure({ isShort, rounds, print }: Bench): Promise<vo
     {
       bench: 'interpret',
       unit: 'cases/s',
-      rate: () => casesPerSecond(reference, passes, protocol),
+      rate: () => casesPerSecond(reference, passes, interpreterFor(protocol)),
       of: `the reference cases that ship: ${reference.length}`,
     },
     {
       bench: 'interpret-asked',
       unit: 'cases/s',
-      rate: () => casesPerSecond(asked, passes, protocol),
+      rate: () => casesPerSecond(asked, passes, book.interpret),
       of: `every case that the mix asks for: ${asked.length}`,
     },
     {

@@ -10,8 +10,7 @@ type Given = { readonly marks?: readonly string[]; readonly passed?: true; reado
 
 const answered = (...answers: readonly (readonly [string, Given])[]): Examination =>
   answers.reduce((examination, [id, given]) => addAnswer(examination, stepOf(id), given), beginExamination(flow.id, '+254700555101', now));
-const known = (...answers: readonly (readonly [string, Given])[]): ReadonlyMap<string, FindingValue> =>
-  gather([flow], answered(...answers), findings, now).known;
+const known = (...answers: readonly (readonly [string, Given])[]) => gather([flow], answered(...answers), findings, now).known;
 
 describe('a region that was answered', () => {
   it('says that what was not marked is normal, and only that', () => {
@@ -27,7 +26,7 @@ describe('a region that was answered', () => {
     const opened = gather([flow], answered(['breathing-colour', { marks: ['breathing-colour-more'] }]), findings, now);
     expect(opened.known.get('heart-murmur')).toBeUndefined();
     expect([...opened.opened]).toEqual(['breathing-colour-more']);
-    expect([...opened.case.findings.keys()]).not.toContain('breathing-colour-more');
+    expect(opened.case.findings.entries().map(([of]) => of)).not.toContain('breathing-colour-more');
   });
 
   it('gives a mark that was not made what the flow says instead', () => {
@@ -65,8 +64,8 @@ describe('a region that was answered', () => {
   });
 
   it('stays unknown when it was passed, or when only labelled values came', () => {
-    expect(known(['breathing-colour', { passed: true }]).size).toBe(0);
-    expect([...known(['breathing-colour', { values: { temperature: 36.8 } }]).keys()]).toEqual(['temperature']);
+    expect(known(['breathing-colour', { passed: true }]).entries()).toEqual([]);
+    expect([...known(['breathing-colour', { values: { temperature: 36.8 } }]).entries()]).toEqual([['temperature', [36.8]]]);
   });
 
   it('lets the worker say that the sex is not clear after all', () => {

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bandOf, bandsUnder } from '../../src/clinical/bands.ts';
 import { holds } from '../../src/clinical/condition.ts';
+import { FindingsAtHand, placesOf } from '../../src/clinical/findings-at-hand.ts';
 import { interpret } from '../../src/clinical/interpret.ts';
 import type { Case, FindingValue, Interpretation, NumberFinding } from '../../src/clinical/protocol.ts';
 import { anyCase, anyReading } from '../support/arbitrary-case.ts';
@@ -69,10 +70,13 @@ describe('an interpretation', () => {
     );
   });
 
-  it('is the same for findings in a map, whatever else the map holds', () => {
+  it("is the same for findings at hand, in its own places or another's, whatever else is held", () => {
+    const backwards = new Map([...defaultProtocol.findingById].reverse());
     fc.assert(
-      fc.property(anyCase(defaultProtocol), (aCase) => {
-        const atHand = new Map([...Object.entries(aCase.findings), ['born', 29_930_057], ['sex', 'boy'], ['no-finding', true]] as const);
+      fc.property(anyCase(defaultProtocol), fc.constantFrom(defaultProtocol.findingById, backwards), (aCase, findings) => {
+        const atHand = new FindingsAtHand(placesOf(findings));
+        for (const [of, value] of Object.entries({ ...aCase.findings, born: 29_930_057, sex: 'boy', 'no-finding': true }))
+          atHand.set(of, value);
         expect(interpret(defaultProtocol, { ...aCase, findings: atHand })).toEqual(interpret(defaultProtocol, aCase));
       }),
       runs,

@@ -30,7 +30,7 @@ export function checkFloorCoverage(
   const expected = new Set(cases.flatMap((one) => one.expected.classifications.map(({ id }) => id)));
   for (const { id } of protocol.classifications)
     if (!expected.has(id)) warn(id, `No reference case is "${id}".`, `Add a case whose "classifications" has ${id}.`);
-  const slots = new Slots(protocol.findings);
+  const slots = new Slots(protocol.findingById);
   const laid = cases.map((one) => layOut(one, slots, protocol));
   const naming = byClassification(laid);
   for (const line of decidedLines(protocol)) {

@@ -4,8 +4,9 @@
 // Next: safety-floor.ts, settable.ts.
 
 import { holds } from '../../clinical/condition.ts';
+import { FindingsAtHand, placesOf } from '../../clinical/findings-at-hand.ts';
 import { interpret } from '../../clinical/interpret.ts';
-import type { Case, FindingValue, Interpretation, Protocol } from '../../clinical/protocol.ts';
+import type { Case, FindingValue, Protocol } from '../../clinical/protocol.ts';
 import type { Flow, Guard, Step } from '../../dialog/flow.ts';
 import { lookupOf } from '../../dialog/lookup.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
@@ -85,7 +86,7 @@ function hidingStep({ input, expected }: ReferenceCase, { all, always, guarded }
   for (;;) {
     const seen = seenThrough(input, asked);
     if (sameFindings(seen, whole)) return null;
-    const standing = standingOf(seen, interpret(protocol, seen));
+    const standing = standingOf(seen, protocol);
     const next = left.filter(({ step }) => step.onlyIf.every((guard) => guardHolds(guard, standing)));
     if (next.length === 0) break;
     asked = [...asked, ...next.map(({ adds }) => adds)];
@@ -111,14 +112,16 @@ const sameFindings = (one: Case, other: Case): boolean => Object.keys(one.findin
 
 type Standing = Parameters<typeof lookupOf>[0];
 
-function standingOf(seen: Case, interpretation: Interpretation): Standing {
+function standingOf(seen: Case, protocol: Protocol): Standing {
   const fields = { sex: seen.sex, 'birth-weight': seen.birthWeightGrams, weight: seen.weightGrams };
-  const known = new Map<string, FindingValue>([
-    ...Object.entries(seen.findings),
-    ...Object.entries(fields).map(([of, value]) => [of, value ?? null] as const),
-  ]);
+  const known = new FindingsAtHand(placesOf(protocol.findingById));
+  for (const [of, value] of Object.entries({ ...seen.findings, ...fields })) known.set(of, value ?? null);
   const none = new Set<string>();
-  return { gathered: { case: { ...seen, findings: known }, known, answered: none, opened: none }, interpretation, mayInject: true };
+  return {
+    gathered: { case: { ...seen, findings: known }, known, answered: none, opened: none },
+    interpretation: interpret(protocol, seen),
+    mayInject: true,
+  };
 }
 
 function guardHolds(guard: Guard, standing: Standing): boolean {
