@@ -13,9 +13,16 @@ export function openFields(step: Step, standing: Pick<Standing, 'gathered'>): re
   return step.kind === 'read' ? step.fields.filter((field) => !standing.gathered.answered.has(field.of)) : [];
 }
 
+/** By step; kept as long as the book is. */
+const regionQuestions = new WeakMap<Book, Map<MarkStep, Question>>();
+
 /** Of a region: always the same, whatever is known. */
 export function regionQuestion(step: MarkStep, book: Book): Question {
-  return { title: say(`ask.${step.id}.title`), options: markOptions(step, book), tail: [] };
+  const ofBook = regionQuestions.get(book) ?? new Map<MarkStep, Question>();
+  regionQuestions.set(book, ofBook);
+  const question = ofBook.get(step) ?? { title: say(`ask.${step.id}.title`), options: markOptions(step, book), tail: [] };
+  ofBook.set(step, question);
+  return question;
 }
 
 export function questionFor(step: Step, gathered: Gathered, book: Book): Question {
