@@ -8,9 +8,17 @@ export interface PoolLimits {
   readonly connections: number;
   readonly connectMilliseconds: number;
   readonly statementMilliseconds: number;
+  /** A connection that nobody used for so long is closed. */
+  readonly idleMilliseconds: number;
 }
 
-export const usualPoolLimits: PoolLimits = { connections: 10, connectMilliseconds: 3_000, statementMilliseconds: 10_000 };
+/** Opening a connection, and preparing each statement in it, takes longer than all that an examination writes: they are kept for long. */
+export const usualPoolLimits: PoolLimits = {
+  connections: 10,
+  connectMilliseconds: 3_000,
+  statementMilliseconds: 10_000,
+  idleMilliseconds: 30 * 60_000,
+};
 
 /** Opens no connection yet: the first query does. */
 export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits): Database {
@@ -18,6 +26,7 @@ export function openPostgres(url: string, limits: PoolLimits = usualPoolLimits):
     connectionString: url,
     max: limits.connections,
     connectionTimeoutMillis: limits.connectMilliseconds,
+    idleTimeoutMillis: limits.idleMilliseconds,
     statement_timeout: limits.statementMilliseconds,
     // The client's own limit, for a server that has stopped answering at all.
     query_timeout: limits.statementMilliseconds + limits.connectMilliseconds,

@@ -24,7 +24,11 @@ const registers: Register[] = [];
 beforeAll(async () => {
   server = await startPostgresServer();
   for (let n = 0; n < processes; n += 1)
-    registers.push(registerIn(openPostgres(server.url, { connections: 2, connectMilliseconds: 30_000, statementMilliseconds: 30_000 })));
+    registers.push(
+      registerIn(
+        openPostgres(server.url, { connections: 2, connectMilliseconds: 30_000, statementMilliseconds: 30_000, idleMilliseconds: 10_000 }),
+      ),
+    );
   database = openPostgres(server.url);
   await migrate(database);
 });

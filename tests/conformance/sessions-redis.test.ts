@@ -50,6 +50,22 @@ describe('sessions in Redis', () => {
     }
   });
 
+  it('that many phones ask for at once leave in one write', async () => {
+    const own = connectRedis(single.url) as Redis;
+    const sessions = redisSessions({ client: own });
+    try {
+      await own.ping();
+      const { stream } = own;
+      const corks = vi.spyOn(stream, 'uncork');
+      const writes = vi.spyOn(stream, 'write');
+      const opened = await Promise.all(Array.from({ length: 20 }, () => sessions.open(freshPhone(), 'm1', 0)));
+      expect(opened.map(({ kind }) => kind)).toEqual(Array(20).fill('held'));
+      expect([writes.mock.calls.length, corks.mock.calls.length, stream.writableCorked]).toEqual([20, 1, 0]);
+    } finally {
+      own.disconnect();
+    }
+  });
+
   it('puts all keys of one phone in one slot', async () => {
     const { reply, lock, session } = sessionKeys('pipit', freshPhone(), 'SM{1}');
     const slots = await Promise.all([reply, lock, session].map((key) => clusterClient.cluster('KEYSLOT', key)));

@@ -113,6 +113,18 @@ describe('a message', () => {
   });
 });
 
+describe('what is due', () => {
+  it('is looked at when an alert was raised, and not for an examination that ended, whose next contact is days away', async () => {
+    const station = openStation();
+    await textAll(station, worker, ['BABY 1 0430 39 3100', '0', '0', '0', '36.8 44 132']);
+    const ended = async (): Promise<number> => (await station.register.dump()).examinations?.length ?? 0;
+    for (let texts = 0; texts < 20 && (await ended()) === 0; texts += 1) await station.text(worker, '0');
+    expect([await ended(), station.woken]).toEqual([1, 0]);
+    await raiseAlert(station);
+    expect(station.woken).toBe(1);
+  });
+});
+
 describe('while the register is down', () => {
   it('advice goes out, the worker is told to ring, and the nurse is told at once', async () => {
     const station = openStation();

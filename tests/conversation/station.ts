@@ -51,6 +51,8 @@ export interface Station {
   readonly faults: readonly string[];
   /** Texts that were sent, each with whom it was for. */
   readonly sent: readonly { readonly to: string; readonly text: string }[];
+  /** How often a message said that something may be due at once. */
+  readonly woken: number;
   /** Pauses that were asked for, in milliseconds. */
   readonly pauses: readonly number[];
   clock: number;
@@ -105,7 +107,9 @@ export function openStation(settings: StationSettings = {}): Station {
     pinMilliseconds,
     isPin: settings.isPin ?? (async (digits, hash) => hash === testHash(digits)),
     send,
-    wakeSender: () => {},
+    wakeSender: () => {
+      woken += 1;
+    },
     now: () => station.clock,
     pause: (milliseconds) => {
       pauses.push(milliseconds);
@@ -113,6 +117,7 @@ export function openStation(settings: StationSettings = {}): Station {
     },
     log: { warn: fault, error: fault },
   });
+  let woken = 0;
   let messages = 0;
   let looked = 0;
   const deliver = (incoming: Incoming): Promise<Outgoing> => {
@@ -124,6 +129,9 @@ export function openStation(settings: StationSettings = {}): Station {
     sessions,
     faults,
     sent,
+    get woken() {
+      return woken;
+    },
     pauses,
     clock: morning,
     gatewayIsDown: false,
