@@ -2,12 +2,13 @@
 // no clock, no store, no network, no chance. Opens with what may be sent at any moment; an answer goes to answer.ts.
 
 import { answer, askBack, beforeFirst } from './answer.ts';
-import { isAsShown } from './asked.ts';
+import { answeredStep, isAsShown } from './asked.ts';
 import { begunFacts } from './begun.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { type Coded, codeIn, looksLikeAmount } from './code-in.ts';
 import { type Commanded, commandOf } from './commands.ts';
 import { beginExamination, beginRecheck, takeBack } from './examination.ts';
+import type { Step } from './flow.ts';
 import type { Answered } from './followed.ts';
 import { askAgain, backFromFollowed, chooseFollowed, openCode, showList } from './following.ts';
 import { chosen, finishedLast, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
@@ -73,8 +74,8 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
 function babyNamedIn(session: Session, { text, caller }: IncomingText, book: Book, now: number): Coded | null {
   const coded = codeIn(text);
   if (coded === null || session.open === null || session.view !== undefined) return coded;
-  const { next } = standingOf(session.open, caller, book, now);
-  const takesAmount = next.kind === 'read' || next.kind === 'again';
+  const { kind } = stepInSight(session, session.open, caller, book, now);
+  const takesAmount = kind === 'read' || kind === 'again';
   return takesAmount && looksLikeAmount(coded, wordsOf(session, caller, book)) ? null : coded;
 }
 
@@ -134,9 +135,15 @@ function command(session: Session, { command: name, rest }: Commanded, incoming:
 /** True while the question that stands reads a number, so that 99 is an oxygen or a heart rate and no command. */
 function asksNumber(session: Session, caller: Caller, book: Book, now: number): boolean {
   if (session.open === null || session.view !== undefined || session.hasMore === true) return false;
-  const { next } = standingOf(session.open, caller, book, now);
-  if (next.kind === 'again') return true;
-  return next.kind === 'read' && next.fields.some(({ of }) => ['number', 'count'].includes(book.findings.get(of)?.kind ?? ''));
+  const step = stepInSight(session, session.open, caller, book, now);
+  if (step.kind === 'again') return true;
+  return step.kind === 'read' && step.fields.some(({ of }) => ['number', 'count'].includes(book.findings.get(of)?.kind ?? ''));
+}
+
+/** The step that an answer would be taken for; where she saw another than now stands, that which stands. */
+function stepInSight(session: Session, open: Examination, caller: Caller, book: Book, now: number): Step {
+  const position = standingOf(open, caller, book, now);
+  return answeredStep(session, open, position, book) ?? position.next;
 }
 
 /** The words of the language that this session is spoken in. */
@@ -214,7 +221,7 @@ function isAtFollowed(session: Session): session is Session & { readonly followe
 
 function explain(session: Session, caller: Caller, book: Book, now: number, page = 0): Turn {
   const stands = isAtMenu(session) || isAtFollowed(session);
-  const step = session.open === null || stands ? null : standingOf(session.open, caller, book, now).next;
+  const step = session.open === null || stands ? null : stepInSight(session, session.open, caller, book, now);
   const key = isAtFollowed(session) ? 'explain.followed' : step === null ? 'explain.menu' : `explain.${step.id}`;
   const view = isAtMenu(session) ? 'explain-menu' : isAtFollowed(session) ? 'explain-followed' : 'explain';
   return { session: { ...session, view, page }, reply: { ...telling([say(book.has(key) ? key : 'explain.menu')]), page }, facts: [] };

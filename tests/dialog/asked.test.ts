@@ -57,6 +57,10 @@ describe('an answer to a question that was changed since', () => {
     expect([nextOf(calm.session, pregnancyFirst), nextOf(begun, pregnancyFirst)]).toEqual(Array(2).fill(first.steps[danger + 1]?.id));
   });
 
+  it('is explained as what she saw too', () => {
+    expect(send(begun, '?', pregnancyFirst).reply.told).toEqual([{ key: 'explain.danger' }]);
+  });
+
   it('is not taken twice: once answered, what stands is asked', () => {
     const answered = send(begun, '0', book).session;
     const { asked } = begun;
