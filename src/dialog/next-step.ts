@@ -29,7 +29,7 @@ function guardHolds(guard: Guard, standing: Standing): boolean {
   return holds(guard.condition, lookupOf(standing));
 }
 
-export function isAnswered(step: Step, examination: Examination, standing: Standing): boolean {
+function isAnswered(step: Step, examination: Examination, standing: Standing): boolean {
   switch (step.kind) {
     case 'read':
       return step.fields.every((field) => field.optional || standing.gathered.answered.has(field.of));

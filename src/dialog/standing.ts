@@ -44,7 +44,7 @@ class FoundWhenAsked implements Position {
   private readonly at: number;
   private found: { gathered?: Gathered; interpretation?: Interpretation; next?: Step } = {};
 
-  /** Errors: a flow of one of its looks is not published. */
+  /** Errors, here or when what was gathered is first asked for: a flow of one of its looks is not published. */
   constructor(examination: Examination, mayInject: boolean, book: Book, at: number) {
     this.flow = flowNamed(examination.flow, book);
     this.mayInject = mayInject;

@@ -5,7 +5,7 @@ import { assign, createMachine, initialTransition, transition } from 'xstate';
 import type { Book, Caller } from '../../src/dialog/book.ts';
 import { beginExamination } from '../../src/dialog/examination.ts';
 import type { Flow, Step } from '../../src/dialog/flow.ts';
-import { guardsHold, isAnswered } from '../../src/dialog/next-step.ts';
+import { guardsHold, isOpen } from '../../src/dialog/next-step.ts';
 import { type Answer, type Examination, newSession, type Session } from '../../src/dialog/session.ts';
 import { type Position, standingOf } from '../../src/dialog/standing.ts';
 import { takeTurn } from '../../src/dialog/turn.ts';
@@ -56,7 +56,7 @@ function answered(texts: readonly string[], book: Book, caller: Caller, now: num
 function machineOf(flow: Flow, examination: Examination, book: Book, caller: Caller, now: number) {
   const standing = (one: Examination): Context => ({ examination: one, position: standingOf(one, caller, book, now) });
   const isNext = (step: Step, { examination: one, position }: Context): boolean =>
-    !isAnswered(step, one, position) && (!step.opened || position.gathered.opened.has(step.id)) && guardsHold(step, position);
+    isOpen(step, one, position) && guardsHold(step, position);
   const asking = {
     on: {
       answer: {
