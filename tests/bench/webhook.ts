@@ -78,7 +78,7 @@ function printRates(pairs: readonly Pair[], examinations: number, print: Bench['
       0,
     ),
     method:
-      'the same requests to Express and body-parser with two EVALSHA round trips and a constant reply, no signature, no dialog, no register',
+      'the same requests to Express and body-parser with the same four EVALSHA round trips (two limits, open, close) and a constant reply, no signature, no dialog, no register',
   });
   print({
     bench: 'webhook-to-ceiling',
