@@ -14,13 +14,14 @@ export function readFollowUp(top: Place, report: Report): FollowUp | null {
     report(diagnostic);
   };
   const whole: Part = { place: top, fields: fieldsOf(top, ['alerts', 'referrals', 'reminders'], judge) };
-  const alerts = partOf(whole, 'alerts', ['taken-within', 'round-pause'], judge);
+  const alerts = partOf(whole, 'alerts', ['at-once', 'taken-within', 'round-pause'], judge);
   const referrals = partOf(whole, 'referrals', referralFields, judge);
   const reminders = partOf(whole, 'reminders', ['grace', 'contact-when-age-not-known', 'quiet'], judge);
   const visit = partOf(referrals, 'refusal-visit', ['every', 'times'], judge);
   const grace = partOf(reminders, 'grace', ['recheck', 'contact'], judge);
   const outcome = fieldOf(referrals, 'outcome', judge);
   const followUp: FollowUp = {
+    alertAskedAtOnce: atOnce(alerts, judge),
     alertTakenWithinMinutes: minutes(alerts, 'taken-within', judge),
     alertRoundPauseMinutes: minutes(alerts, 'round-pause', judge),
     hasLeft: laddersOf('left', referrals, judge),
@@ -68,12 +69,21 @@ function laddersOf(name: string, referrals: Part, report: Report): FollowUp['has
 }
 
 function times(visit: Part, report: Report): number {
-  const place = fieldOf(visit, 'times', report);
+  const why = 'The family that refused would not be seen.';
+  return count(fieldOf(visit, 'times', report), { of: 'visits', why, mend: 'Write 7.' }, report);
+}
+
+/** Older files do not say it: one after another. */
+function atOnce({ fields }: Part, report: Report): number {
+  const place = fields?.get('at-once');
+  return place === undefined ? 1 : count(place, { of: 'people', why: 'Nobody would be asked to take an alert.', mend: 'Write 1.' }, report);
+}
+
+function count(place: Place | null, said: { readonly of: string; readonly why: string; readonly mend: string }, report: Report): number {
   const read = place === null ? null : numberOf(place, report);
   if (place === null || read === null) return 0;
   if (Number.isInteger(read) && read > 0) return read;
-  const why = 'The family that refused would not be seen.';
-  report(complain(place, place.range, 'follow-up/not-a-count', `"${read}" is not a number of visits.`, why, 'Write 7.'));
+  report(complain(place, place.range, 'follow-up/not-a-count', `"${read}" is not a number of ${said.of}.`, said.why, said.mend));
   return 0;
 }
 

@@ -1,5 +1,5 @@
-// The nurses that Erlang's formula asks for, put on a simulated clock: one desk for all, one of several desks, and one whose nurses are
-// asked one after another as the rota asks them. A desk that would take the clock too long to settle is left out. Next: src/planning/desk.ts.
+// The nurses that Erlang's formula asks for, put on a simulated clock: one desk for all, one of several desks, one whose nurses are asked
+// as follow-up.yaml has it, and one whose nurses are all asked at once. A desk that would take the clock too long to settle is left out. Next: src/planning/desk.ts.
 
 import { chanceFrom } from '../economy/chance.ts';
 import type { FollowUp } from '../on-call/follow-up.ts';
@@ -11,8 +11,10 @@ import { simulateRota } from '../planning/rota-clock.ts';
 export interface Clocks {
   readonly pooled: Observed | null;
   readonly divided: Observed | null;
-  /** One of the desks, its nurses asked in the order of a rota. */
+  /** One of the desks, its nurses asked in the order of a rota, as many at once as follow-up.yaml says. */
   readonly inTurn: Observed | null;
+  /** The same, all its nurses asked at once. */
+  readonly atOnce: Observed | null;
 }
 
 /** Alerts that a clock looks at: so many times those that it takes to forget, so that its batches do not depend on each other. */
@@ -34,10 +36,14 @@ export function clocksOf({ busyMinutes, takenWithinMinutes }: Needs, { pooled, d
   const canRun = (desks: Desks): boolean => desks.erlangsEach >= fewestErlangs && alertsFor(desks) <= mostAlerts;
   const onClock = (desks: Desks): Observed | null => (canRun(desks) ? simulateDesk(clocked(desks), chanceFrom(seed)) : null);
   const takenWithin = inBusyTimes(followUp.alertTakenWithinMinutes);
+  const asked = (atOnce: number): Observed | null =>
+    canRun(divided) && divided.nursesEach <= longestRota
+      ? simulateRota({ ...clocked(divided), takenWithin, atOnce }, chanceFrom(seed))
+      : null;
   return {
     pooled: onClock(pooled),
     divided: divided.desks === 1 ? null : onClock(divided),
-    inTurn:
-      canRun(divided) && divided.nursesEach <= longestRota ? simulateRota({ ...clocked(divided), takenWithin }, chanceFrom(seed)) : null,
+    inTurn: asked(followUp.alertAskedAtOnce),
+    atOnce: asked(divided.nursesEach),
   };
 }

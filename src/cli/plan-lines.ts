@@ -1,6 +1,7 @@
 // What `pipit simulate` prints: what was given and where from, then each figure with how it was computed, one a line.
 // Next: simulate.ts; shown-numbers.ts, how a number is written.
 
+import type { FollowUp } from '../on-call/follow-up.ts';
 import type { Observed } from '../planning/observed.ts';
 import type { Desks, Needs, Plan } from '../planning/plan.ts';
 import type { Planning } from './load-planning.ts';
@@ -18,9 +19,12 @@ export interface Given extends Shares {
   readonly walked: Walked;
   /** The file, as it is named. */
   readonly prevalence: string;
-  /** Minutes after which the rota's next one is asked. */
-  readonly rung: number;
+  /** As follow-up.yaml has it. */
+  readonly asking: Pick<FollowUp, 'alertAskedAtOnce' | 'alertTakenWithinMinutes'>;
 }
+
+/** The alert, and that another has taken it. */
+const textsOfOneMore = 2;
 
 type Row = readonly [name: string, value: string, how: string];
 
@@ -30,7 +34,7 @@ const lineOf = ([name, value, how]: Row): string => `${name.padEnd(nameWidth)} $
 const asFlag = (flag: number | string | undefined, otherwise: string): string => (flag === undefined ? otherwise : 'given');
 
 export function givenLines(given: Given): string[] {
-  const { flags, needs, planning, contacts, walked, rung } = given;
+  const { flags, needs, planning, contacts, walked, asking } = given;
   const { assumptions, measured } = planning;
   const rows: Row[] = [
     ['births a year', count(needs.birthsPerYear), 'given'],
@@ -63,7 +67,8 @@ export function givenLines(given: Given): string[] {
     ],
     ['texts of its own, a baby', shown(needs.measured.textsOfItsOwnPerBaby), measured['texts-of-its-own-per-baby'].how],
     ['their segments', shown(needs.measured.segmentsOfItsOwnPerBaby), measured['segments-of-its-own-per-baby'].how],
-    ['the next nurse is asked after', `${shown(rung)} min`, 'taken-within of follow-up.yaml'],
+    ['nurses asked at once', count(asking.alertAskedAtOnce), 'at-once of follow-up.yaml'],
+    ['the next nurse is asked after', `${shown(asking.alertTakenWithinMinutes)} min`, 'taken-within of follow-up.yaml'],
   ];
   return ['Given:', ...rows.map(lineOf)];
 }
@@ -86,7 +91,7 @@ export function figureLines(given: Given, plan: Plan, clocks: Clocks): string[] 
     ['register growth a year', bytes(plan.registerBytesPerYear), 'examinations x an examination in the register'],
     ['urgent alerts a year', shown(plan.alertsPerYear), 'examinations x urgent'],
     ['urgent alerts an hour, peak', shown(plan.alertsPerHourAtPeak), 'alerts / hours of a year x peak factor'],
-    ...nurseRows(needs, plan, clocks),
+    ...nurseRows(given, plan, clocks),
   ];
   return ['Comes to:', ...rows.map(lineOf)];
 }
@@ -119,7 +124,8 @@ function costRow({ flags: { priceIn, priceOut, priceCall, currency } }: Given, {
   return ['cost of a baby', `${shown(costPerBaby)} ${currency ?? ''}`.trim(), `at ${said.join(', ')}, as given`];
 }
 
-function nurseRows({ takenWithinMinutes, busyMinutes }: Needs, { pooled, divided, firstIsEnough }: Plan, clocks: Clocks): Row[] {
+function nurseRows({ needs, asking }: Given, { pooled, divided, firstIsEnough }: Plan, clocks: Clocks): Row[] {
+  const { takenWithinMinutes, busyMinutes } = needs;
   const inTime = `within ${shown(takenWithinMinutes)} min`;
   const rows = (name: string, desks: Desks, observed: Observed | null): Row[] => [
     [
@@ -131,17 +137,24 @@ function nurseRows({ takenWithinMinutes, busyMinutes }: Needs, { pooled, divided
     ['  the same on a simulated clock', ...clockOf(observed)],
     ['  nurses if urgent is more', count(desks.nursesIfMore), 'two standard errors more examinations come out urgent'],
   ];
-  const turn: Row = [
-    '  nurses of a desk asked in turn',
-    ...clockOf(clocks.inTurn, 'the first at once, the next when the time limit is over; '),
+  const { alertAskedAtOnce: atOnce } = asking;
+  const first = atOnce === 1 ? 'the first' : `the first ${count(atOnce)}`;
+  const turn: Row[] = [
+    ['  nurses of a desk asked in turn', ...clockOf(clocks.inTurn, `${first} at once, the next when the time limit is over; `)],
+    ['  all nurses of a desk asked at once', ...clockOf(clocks.atOnce)],
+    [
+      '  texts more of a baby then',
+      shown(needs.contactsPerBaby * needs.urgentShare * textsOfOneMore * Math.max(0, divided.nursesEach - atOnce)),
+      'alerts of a baby x nurses more of a desk x 2: the alert, and who took it; not counted above',
+    ],
   ];
   const alone: Row = [
     '  desks whose first nurse is enough',
     count(firstIsEnough.desks),
     `at most ${shown(firstIsEnough.erlangs)} alerts at a desk in ${shown(busyMinutes)} min: then she alone takes as many in time`,
   ];
-  if (divided.desks === 1) return [...rows('one desk', pooled, clocks.pooled), turn, alone];
-  return [...rows('one desk', pooled, clocks.pooled), ...rows(`${count(divided.desks)} desks`, divided, clocks.divided), turn, alone];
+  if (divided.desks === 1) return [...rows('one desk', pooled, clocks.pooled), ...turn, alone];
+  return [...rows('one desk', pooled, clocks.pooled), ...rows(`${count(divided.desks)} desks`, divided, clocks.divided), ...turn, alone];
 }
 
 function clockOf(observed: Observed | null, how = ''): [value: string, how: string] {

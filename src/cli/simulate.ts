@@ -35,7 +35,7 @@ export async function simulate(config: Config, flags: SimulateFlags, print: (lin
   const clocks = clocksOf(needs, plan, published.followUp, flags.seed);
   const given: Given = {
     ...{ flags, needs, planning, contacts, walked, ...shares },
-    ...{ prevalence: flags.prevalence ?? 'flows/demo/prevalence.yaml', rung: published.followUp.alertTakenWithinMinutes },
+    ...{ prevalence: flags.prevalence ?? 'flows/demo/prevalence.yaml', asking: published.followUp },
   };
   if (flags.format === 'json') print(JSON.stringify(asJson(published.version, given, plan, clocks), null, 2));
   else for (const line of [...givenLines(given), '', ...figureLines(given, plan, clocks)]) print(line);

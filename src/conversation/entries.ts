@@ -3,8 +3,8 @@
 // gives the same entries. Next: alert-asks.ts, schedule.ts, news-entries.ts.
 
 import type { AlertFact, ExaminationFact, Fact } from '../dialog/facts.ts';
-import { type AlertBody, askText, facilityOf, takenLimit } from './alerts/alert-asks.ts';
-import { chainOf } from './alerts/alert-chain.ts';
+import { type AlertBody, askText, besideEntries, facilityOf, takenLimit } from './alerts/alert-asks.ts';
+import { chainOf, whoHearsOf } from './alerts/alert-chain.ts';
 import { alertText } from './alerts/alert-text.ts';
 import { type FollowUpParts, recipient } from './follow-up-parts.ts';
 import { givenUpAfter } from './given-up.ts';
@@ -52,25 +52,34 @@ function examinationEntry(fact: ExaminationFact): ExaminationEntry {
 }
 
 /**
- * News of a baby with an alert go to whoever has it or was asked last. Else the alert is raised. Should the one that was found
+ * News of a baby with an alert go to whoever has it, else to all who are asked now. Else the alert is raised. Should the one that was found
  * be closed in this same instant, the register raises a new one from this entry, and its time limit is there already; a limit
  * of an alert that was joined finds none of its key and is over.
  */
 function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
   const { key, baby, worker, facility, code, at } = fact;
   const { openAlert } = parts;
-  const holder = openAlert === null ? undefined : (openAlert.takenBy ?? openAlert.nurse);
-  const nurse = holder ?? chainOf(fact, at, parts.roster)[0] ?? worker;
+  const chain = chainOf(fact, at, parts.roster);
+  const nurse = openAlert === null ? (chain[0] ?? worker) : (openAlert.takenBy ?? openAlert.nurse);
   // Corrected, and no alert is known that could hear of it: the nurse is told, and nothing is raised.
-  if (fact.news.length === 0 && holder === undefined) return [updateText(fact, nurse, parts)];
+  if (fact.news.length === 0 && openAlert === null) return [updateText(fact, nurse, 0, parts)];
   const body: AlertBody = { case: fact.case, interpretation: fact.interpretation, version: fact.version };
   const entry: AlertEntry = { kind: 'alert', ...{ key, baby, worker, facility, code, at, nurse, body } };
-  const text = holder === undefined ? askText(entry, { step: 0, to: nurse, tried: [] }, at, parts) : updateText(fact, nurse, parts);
-  return [entry, text, takenLimit(entry, 0, at, parts)];
+  if (openAlert !== null) {
+    const others = whoHearsOf(openAlert).filter((phone) => phone !== nurse);
+    return [entry, ...[nurse, ...others].map((to, place) => updateText(fact, to, place, parts)), takenLimit(entry, 0, at, parts)];
+  }
+  const beside = chain.slice(1, parts.published.followUp.alertAskedAtOnce);
+  return [
+    entry,
+    askText(entry, { step: 0, to: nurse, tried: [] }, at, parts),
+    ...besideEntries(entry, { beside, step: 1, tried: [] }, at, parts),
+    takenLimit(entry, beside.length, at, parts),
+  ];
 }
 
-function updateText(fact: AlertFact, to: string, parts: EntryParts): TextEntry {
+function updateText(fact: AlertFact, to: string, place: number, parts: EntryParts): TextEntry {
   const told = { ...fact, isUpdate: true, noticedAt: fact.at, tried: [] };
   const text = alertText(told, facilityOf(fact.facility, parts.roster), recipient(to, parts).language, parts);
-  return { kind: 'text', key: `nurse:${fact.key}:0`, to, text, urgent: true, at: fact.at, baby: fact.baby };
+  return { kind: 'text', key: `nurse:${fact.key}:${place}`, to, text, urgent: true, at: fact.at, baby: fact.baby };
 }

@@ -80,13 +80,13 @@ export interface AlertEntry extends OfBaby {
   readonly body: unknown;
 }
 
-/** An alert goes to the next person; step 0 is the nurse of the alert's own entry. */
+/** An alert goes to the next person; step 0 is the nurse of the alert's own entry. `beside`: asked at the same time as the one before. */
 export interface AskedEntry extends Keyed {
   readonly kind: 'asked';
   readonly alert: string;
   readonly step: number;
   readonly nurse: string;
-  readonly why: 'not-taken' | 'passed';
+  readonly why: 'not-taken' | 'passed' | 'beside';
 }
 
 export interface TextEntry extends Keyed {
@@ -171,8 +171,10 @@ export interface AlertRecord {
   readonly code: string;
   readonly worker: string;
   readonly facility: string;
-  /** Who was asked last. */
+  /** Whom the worker was told to ring: who was asked last, the first of those who were asked at once. */
   readonly nurse: string;
+  /** `nurse`, and who was asked at the same time. */
+  readonly askedNow: readonly string[];
   /** All who were asked, in order; step is the index of the last. */
   readonly asked: readonly string[];
   readonly at: number;

@@ -24,7 +24,7 @@ export type Found = Pick<Classification, 'id' | 'urgency' | 'because'>;
 export interface AlertAsk {
   /** Phone. */
   readonly nurse: string;
-  readonly why: 'raised' | 'not-taken' | 'passed';
+  readonly why: 'raised' | 'not-taken' | 'passed' | 'beside';
   readonly at: number;
 }
 

@@ -17,7 +17,9 @@ export interface Rung {
 export type Ladder = readonly Rung[];
 
 export interface FollowUp {
-  /** An alert that nobody takes goes to the next person after this. */
+  /** So many people are asked to take an alert at one time, 1 or more; each is told when one of them has taken it. */
+  readonly alertAskedAtOnce: number;
+  /** An alert that nobody takes goes to the next after this. */
   readonly alertTakenWithinMinutes: number;
   /** After all were asked in vain, all are asked again after this. */
   readonly alertRoundPauseMinutes: number;

@@ -1,5 +1,5 @@
-// The same desk with nurses who are asked one after another, as the program asks them: the first of the rota at once, the next one when
-// the time limit is over. Who was asked while busy takes the alert when she is free, if nobody has; so further rounds, when all were
+// The same desk with nurses who are asked one after another, or so many at one time, as the program asks them: the first of the rota at
+// once, the next when the time limit is over. Who was asked while busy takes the alert when she is free, if nobody has; so further rounds, when all were
 // asked, change nothing here. On a simulated clock, since it has no formula that we know. Pure: chance is passed in.
 // Next: src/on-call/asking.ts, which decides whom to ask, here and in life.
 
@@ -9,6 +9,8 @@ import { type Observed, observe } from './observed.ts';
 import { soonestFirst } from './soonest.ts';
 
 export interface RotaClocked extends Clocked {
+  /** So many are asked at one time, 1 or more. */
+  readonly atOnce: number;
   /** Then the next one is asked; in mean times that a nurse is busy. */
   readonly takenWithin: number;
 }
@@ -26,7 +28,7 @@ type Event =
 
 /** Time is counted in mean times that a nurse is busy. */
 export function simulateRota(clocked: RotaClocked, chance: () => number): Observed {
-  const { nurses, erlangs, limit, takenWithin } = clocked;
+  const { nurses, erlangs, limit, takenWithin, atOnce } = clocked;
   if (!(erlangs > 0 && erlangs < nurses)) throw new RangeError(`${nurses} nurses for ${erlangs} erlangs: the queue would never settle.`);
   const settling = settlingAlerts(nurses, erlangs);
   const wanted = settling + clocked.alerts;
@@ -46,12 +48,13 @@ export function simulateRota(clocked: RotaClocked, chance: () => number): Observ
   const ask = (nurse: string, alert: Alert, now: number): void => {
     alert.asked.push(nurse);
     if (isBusy.has(nurse)) inbox.get(nurse)?.push(alert);
-    else take(nurse, alert, now);
-    if (alert.takenAt === null) events.add(now + takenWithin, { kind: 'limit', alert });
+    else if (alert.takenAt === null) take(nurse, alert, now);
   };
   const goOn = (alert: Alert, now: number): void => {
-    const next = nextAsk({ asked: alert.asked, chain, hasPaused: false });
-    if (next.kind === 'ask') ask(next.who, alert, now);
+    const next = nextAsk({ asked: alert.asked, chain, atOnce, hasPaused: false });
+    if (next.kind !== 'ask') return;
+    for (const nurse of [next.who, ...next.beside]) ask(nurse, alert, now);
+    if (alert.takenAt === null) events.add(now + takenWithin, { kind: 'limit', alert });
   };
   const happens: { readonly [K in Event['kind']]: (event: Extract<Event, { kind: K }>, now: number) => void } = {
     comes: (_event, now) => {

@@ -11,7 +11,10 @@ interface AlertRow extends Omit<AlertRecord, 'takenBy'> {
 }
 
 const columns = `key, coalesce(baby, '') as baby, code, worker, facility, nurse,
-  array(select nurse from alert_asks where alert = key order by step) as asked, at, state, taken_by, body`;
+  array(select nurse from alert_asks where alert = key order by step) as asked,
+  array(select nurse from alert_asks as ask where alert = key and not exists
+    (select from alert_asks as later where later.alert = ask.alert and later.step > ask.step and later.why <> 'beside')
+    order by step) as "askedNow", at, state, taken_by, body`;
 
 /** Joins the open alert of the baby, whose row is locked by now, or raises one; leaves a known one as it is. */
 export async function recordAlert(sql: Sql, entry: AlertEntry): Promise<void> {
@@ -41,7 +44,10 @@ export async function recordAlert(sql: Sql, entry: AlertEntry): Promise<void> {
   );
 }
 
-/** The alert now asks this nurse, unless a later one is asked already. Of an alert that nobody raised, nothing is written. */
+/**
+ * The alert now asks this nurse, unless a later one is asked already, or she is asked beside another. Of an alert that nobody raised,
+ * nothing is written.
+ */
 export async function recordAsked(sql: Sql, { alert, step, nurse, why, at }: AskedEntry): Promise<void> {
   const key = storableText(alert);
   const raised = await sql.query('select from alerts where key = $1 for update', [key]);
@@ -50,7 +56,8 @@ export async function recordAsked(sql: Sql, { alert, step, nurse, why, at }: Ask
     `with asked as (
        insert into alert_asks (alert, step, nurse, why, at) values ($1, $2, $3, $4, $5) on conflict do nothing returning alert, step, nurse)
      update alerts set nurse = asked.nurse from asked
-       where alerts.key = asked.alert and not exists (select from alert_asks as later where later.alert = $1 and later.step > $2)`,
+       where alerts.key = asked.alert and $4 <> 'beside'
+         and not exists (select from alert_asks as later where later.alert = $1 and later.step > $2 and later.why <> 'beside')`,
     [key, step, storableText(nurse), why, at],
   );
 }

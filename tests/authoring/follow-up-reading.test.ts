@@ -24,6 +24,7 @@ describe('the shipped follow-up', () => {
   it('is read without a word', () => {
     expect(faults).toEqual([]);
     expect(followUp).toMatchObject({
+      alertAskedAtOnce: 1,
       alertTakenWithinMinutes: 5,
       travelMinutes: 120,
       refusalVisit: { everyMinutes: 1440, times: 7 },
@@ -31,6 +32,13 @@ describe('the shipped follow-up', () => {
       quiet: { fromMinute: 1260, toMinute: 360, alwaysWithinMinutes: 360 },
     });
     expect(followUp?.hasLeft.urgent[0]).toEqual({ afterMinutes: 30, asks: ['worker'] });
+  });
+
+  it('asks one after another where an older file does not say how many at once', () => {
+    const older = read(edited('  at-once: 1', '  # at-once: 1'));
+    expect(older.faults).toEqual([]);
+    expect(older.followUp?.alertAskedAtOnce).toBe(1);
+    expect(read(edited('at-once: 1', 'at-once: 4')).followUp?.alertAskedAtOnce).toBe(4);
   });
 
   it('tells the nurse of every urgent referral that nobody confirms', () => {
@@ -69,6 +77,9 @@ describe('a follow-up with a fault', () => {
     ['yaml/unknown-field', '  round-pause:', '  «round-paws»: PT1H\n  round-pause:', '  round-pause:'],
     ['follow-up/not-a-count', 'times: 7', 'times: «0»', 'times: 3'],
     ['follow-up/not-a-count', 'times: 7', 'times: «2.5»', 'times: 2'],
+    ['follow-up/not-a-count', 'at-once: 1', 'at-once: «0»', 'at-once: 2'],
+    ['follow-up/not-a-count', 'at-once: 1', 'at-once: «1.5»', 'at-once: 9'],
+    ['yaml/not-a-number', 'at-once: 1', 'at-once: «all»', 'at-once: 3'],
     ['yaml/not-a-number', 'times: 7', 'times: «seven»', 'times: 7'],
     ['follow-up/not-a-time-of-day', 'from: "21:00"', 'from: «"24:00"»', 'from: "00:00"'],
     ['follow-up/not-a-time-of-day', 'to: "06:00"', 'to: «6»', 'to: "06:30"'],

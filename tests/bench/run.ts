@@ -1,5 +1,6 @@
 // `npm run bench`: ratios and figures as JSON lines, each a median over rounds of one run on this machine, with its method in the line.
-// The program is taken as it is built. `-- --part pure,sessions` measures some of it; `-- --short` looks only whether it runs, as CI does (bench.test.ts).
+// The program is taken as it is built (as-built.ts). `-- --part pure,sessions` measures some of it; `-- --short` looks only whether it runs,
+// as CI does (bench.test.ts).
 
 import { parseArgs } from 'node:util';
 import { measureProcesses } from './processes.ts';

@@ -86,7 +86,7 @@ describe('a country', () => {
     expect([plan.pooled.nurses, plan.alertsPerYear]).toEqual([1, 0]);
     // A few walks that found nothing urgent do not say that nothing is.
     expect(plan.pooled.nursesIfMore).toBeGreaterThan(1);
-    expect(clocks).toEqual({ pooled: null, divided: null, inTurn: null });
+    expect(clocks).toEqual({ pooled: null, divided: null, inTurn: null, atOnce: null });
   });
 });
 

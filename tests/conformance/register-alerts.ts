@@ -18,7 +18,7 @@ export function alertsConformance(store: string, harness: () => RegisterHarness)
       const { kind: _, ...facts } = newer;
       const found = await harness().register.findAlerts(code);
       expect(found.map(({ key }) => key)).toEqual([newer.key, older.key]);
-      expect(found[0]).toStrictEqual({ ...facts, asked: [facts.nurse], state: 'open', takenBy: null });
+      expect(found[0]).toStrictEqual({ ...facts, asked: [facts.nurse], askedNow: [facts.nurse], state: 'open', takenBy: null });
     });
 
     it('are not found once closed', async () => {
@@ -142,6 +142,25 @@ export function alertsConformance(store: string, harness: () => RegisterHarness)
       const [one, two, three] = steps.map((phone, n) => asked({ alert: raised.key, step: n + 1, nurse: phone }));
       for (const entry of [one, three, two, three]) if (entry) await register.record([entry]);
       expect(await register.alertOf(raised.baby)).toMatchObject({ nurse: steps[2], asked: [nurse, ...steps] });
+    });
+
+    it('tell who is asked now, the first of them by name, in whatever order that is written', async () => {
+      const raised = alert();
+      const { register } = harness();
+      const phones = Array.from({ length: 12 }, (_, step) => `+2547000000${30 + step}`);
+      const whys = phones.map((_, step) => (step === 3 ? 'not-taken' : step === 8 ? 'passed' : 'beside'));
+      const steps = phones.flatMap((phone, step) =>
+        step === 0 ? [] : [asked({ alert: raised.key, step, nurse: phone, why: whys[step] as 'beside' })],
+      );
+      const now = async () => {
+        const found = await register.alertOf(raised.baby);
+        return [found?.nurse, ...(found?.askedNow ?? [])];
+      };
+      await register.record([{ ...raised, nurse: phones[0] ?? '' }, ...steps.slice(0, 2)]);
+      expect(await now()).toEqual([phones[0], ...phones.slice(0, 3)]);
+      // All at once: by their keys, step 10 is written before step 8.
+      await register.record(steps.slice(2).reverse());
+      expect(await now()).toEqual([phones[8], ...phones.slice(8)]);
     });
 
     it('move and ask the next in one go, and are given back as they stand then', async () => {

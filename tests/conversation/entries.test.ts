@@ -29,7 +29,7 @@ const later = alerted(caseOf({ convulsion: 'in-this-illness', temperature: [35] 
 const eased = alerted(caseOf({}), { key: 'alert:b1:2', isUpdate: true, news: [] });
 const openAlert: AlertRecord = {
   ...{ key: 'alert:b1', baby: 'b1', code: '7FK', worker: worker.phone, facility: 'mwangaza', at: morning, body: null },
-  ...{ nurse: receiver.phone, asked: [nurse.phone, receiver.phone], state: 'open', takenBy: null },
+  ...{ nurse: receiver.phone, asked: [nurse.phone, receiver.phone], askedNow: [receiver.phone], state: 'open', takenBy: null },
 };
 
 const entries = (fact: Fact, open: AlertRecord | null = null): Entry[] => entriesOf([fact], { ...parts, openAlert: open });

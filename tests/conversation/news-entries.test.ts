@@ -26,8 +26,8 @@ function babyNews(news: BabyNewsFact['news'], more: Partial<BabyNewsFact> = {}):
 }
 
 const openAlert: AlertRecord = {
-  ...{ key: 'alert:b1', baby: 'b1', code: '7FK', worker: worker.phone, facility: 'mwangaza', nurse: nurse.phone, asked: [nurse.phone] },
-  ...{ at: morning, state: 'taken', takenBy: receiver.phone, body: {} },
+  ...{ key: 'alert:b1', baby: 'b1', code: '7FK', worker: worker.phone, facility: 'mwangaza', nurse: nurse.phone },
+  ...{ asked: [nurse.phone], askedNow: [nurse.phone], at: morning, state: 'taken', takenBy: receiver.phone, body: {} },
 };
 
 const texts = (entries: readonly Entry[]): [string, string][] =>

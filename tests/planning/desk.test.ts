@@ -49,7 +49,7 @@ it('a desk with hardly more nurses than work forgets slowly', () => {
   expect(forgettingAlerts(40, 39)).toBeGreaterThan(20 * forgettingAlerts(40, 30));
 });
 
-const rota = { takenWithin: 0.25 } as const;
+const rota = { takenWithin: 0.25, atOnce: 1 } as const;
 
 describe('nurses who are asked in turn', () => {
   it.each([0.06, 0.7])('are one desk when there is one of them, at %f', (erlangs) => {
@@ -59,8 +59,22 @@ describe('nurses who are asked in turn', () => {
   });
 
   it('are one desk when the next is asked at once', () => {
-    const observed = simulateRota({ nurses: 3, erlangs: 1.5, limit: 0.25, alerts, takenWithin: 1e-6 }, chanceFrom(1));
+    const observed = simulateRota({ ...rota, nurses: 3, erlangs: 1.5, limit: 0.25, alerts, takenWithin: 1e-6 }, chanceFrom(1));
     expectNear(observed.within, probabilityWithin(3, 1.5, 0.25));
+  });
+
+  it.each([3, 9])('are one desk when all of them are asked at once, %i or fewer', (atOnce) => {
+    const observed = simulateRota({ ...rota, nurses: 3, erlangs: 1.5, limit: 0.25, alerts, atOnce }, chanceFrom(1));
+    expectNear(observed.waited, probabilityOfWaiting(3, 1.5));
+    expectNear(observed.within, probabilityWithin(3, 1.5, 0.25));
+  });
+
+  it('take more in time the more of them are asked at once', () => {
+    const shares = [1, 2, 3].map(
+      (atOnce) => simulateRota({ ...rota, nurses: 3, erlangs: 0.6, limit: 0.25, alerts, atOnce }, chanceFrom(1)).within.share,
+    );
+    expect(shares).toEqual([...shares].sort((one, other) => one - other));
+    expect(new Set(shares).size).toBe(3);
   });
 
   it('take fewer in time than a desk where whoever is free takes the next, the more so the busier they are', () => {

@@ -38,6 +38,16 @@ describe('a few days', () => {
   );
 });
 
+it(
+  'break nothing in a storm where three are asked to take an alert at once',
+  async () => {
+    const { broken, figures } = await live({ ...smallDistrict, days: 5, births: 16, seed: 4, askedAtOnce: 3 });
+    expect(broken).toEqual([]);
+    expect(figures['asks of a further person']).toBeGreaterThan(2 * (figures.alerts ?? Number.NaN) - 1);
+  },
+  patience,
+);
+
 /** A register that loses entries of a kind. */
 const forgets =
   (isLost: (entry: Entry) => boolean) =>

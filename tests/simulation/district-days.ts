@@ -24,6 +24,8 @@ export interface Days extends DistrictSize {
   readonly days: number;
   /** True: stores, gateways and processes fail, as the seed has it, and then come right. */
   readonly isStormy: boolean;
+  /** Of an alert; left out: 1. */
+  readonly askedAtOnce?: number;
   readonly spoil?: NonNullable<WorldParts['spoil']>;
 }
 
@@ -49,7 +51,7 @@ const evening = 5 * HOUR;
 /** Most clocks are seconds off; one in ten by up to four minutes. */
 const skewBy = (chance: Chance): number => (chance.is(0.1) ? chance.whole(-240, 240) : chance.whole(-2, 2)) * SECOND;
 
-export async function live({ seed, births, days, isStormy, spoil, ...size }: Days): Promise<Lived> {
+export async function live({ seed, births, days, isStormy, askedAtOnce = 1, spoil, ...size }: Days): Promise<Lived> {
   const chance = chanceOf(seed);
   const data = districtOf(size);
   const register = openTestRegister();
@@ -60,6 +62,7 @@ export async function live({ seed, births, days, isStormy, spoil, ...size }: Day
     shares: (now) => (isStormy && now < ends ? roughShares : usualShares),
     prevalence: isStormy ? manySigns : usualPrevalence,
     processes: isStormy ? 2 : 1,
+    askedAtOnce,
     skew: (now) => (isStormy && now < ends ? skewBy(chance) : 0),
     ...(spoil === undefined ? {} : { spoil }),
   });

@@ -24,6 +24,8 @@ export interface HostParts extends LineParts {
   readonly changed: LineTo['done'];
   readonly logged: (what: string) => void;
   readonly died: (host: Host) => void;
+  /** So many are asked to take an alert at one time. */
+  readonly askedAtOnce: number;
   /** How far the clock of its machine is off, in milliseconds. */
   readonly skew: number;
 }
@@ -36,6 +38,7 @@ const whole = ['workDue', 'tellOfLost'];
 export function startHost(parts: HostParts): Host {
   const { scheduler } = parts;
   const line = { ...parts, done: parts.changed, whole };
+  const published = inForce({ alertAskedAtOnce: parts.askedAtOnce });
   let isAlive = true;
   let isAtWork = false;
   let again = false;
@@ -58,7 +61,7 @@ export function startHost(parts: HostParts): Host {
       register: overLine(parts.register, 'register', host, line),
     },
     roster: parts.roster,
-    published: inForce,
+    published: () => published,
     send: (text) =>
       call(
         host,

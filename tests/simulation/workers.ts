@@ -52,6 +52,7 @@ async function converse(world: World, phone: string, first: string, deed: Deed |
   const baby = deed?.baby ?? bornBy(chance, world.prevalence);
   let words = first;
   let isDangerTold = false;
+  let dangerSince = scheduler.now();
   for (let turns = 0; turns < longest; turns += 1) {
     const reply = await world.text(phone, words, (ids) => (words === first ? deed?.begunBy.push(...ids) : undefined));
     if (reply === null || /^Still answering/.test(reply)) {
@@ -62,7 +63,7 @@ async function converse(world: World, phone: string, first: string, deed: Deed |
     }
     if (isDangerTold && !/REFER NOW/.test(reply) && stepAsked(reply) !== 'danger')
       world.claims.push(`who tells of a danger is told to refer: ${phone} read ${reply}`);
-    if (/REFER NOW/.test(reply) && isDangerTold) watchForAlert(world, phone, deed);
+    if (/REFER NOW/.test(reply) && isDangerTold) watchForAlert(world, phone, deed, dangerSince);
     isDangerTold = false;
     // Nothing was looked up or recorded: she sends the same again.
     if (/NOT RECORDED|Send this again later/.test(reply)) {
@@ -77,12 +78,13 @@ async function converse(world: World, phone: string, first: string, deed: Deed |
     await scheduler.pause(chance.whole(10, 40) * SECOND);
     words = /\b1 New baby\b/.test(reply) ? first : answerTo(reply, baby, chance);
     isDangerTold = deed !== null && stepAsked(reply) === 'danger' && words !== '0';
+    if (isDangerTold) dangerSince = scheduler.now();
   }
   if (deed !== null) deed.outcome = 'given up';
 }
 
-function watchForAlert({ scheduler, carrier, claims }: World, phone: string, deed: Deed | null): void {
-  const from = scheduler.now() - 2 * MINUTE;
+/** Takes  from: when she sent the danger. She may read the reply minutes later, and the nurse has long been told by then. */
+function watchForAlert({ scheduler, carrier, claims }: World, phone: string, deed: Deed | null, from: number): void {
   scheduler.after(alertWithin, () => {
     const ids = (deed?.begunBy ?? []).map((id) => `${phone}-${id}`);
     const isTold = carrier.delivered.some(({ at, key }) => at >= from && key.startsWith('nurse:') && ids.some((id) => key.includes(id)));

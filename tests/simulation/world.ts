@@ -43,6 +43,7 @@ export interface WorldParts {
   readonly weather: Weather;
   readonly shares: (now: number) => Shares;
   readonly processes: number;
+  readonly askedAtOnce: number;
   /** How far the clock is off of a machine that starts then. */
   readonly skew: (now: number) => number;
   /** Stands between the world and its parts: for faults put in on purpose. */
@@ -60,7 +61,7 @@ const changing = new Set(['record', 'moveAlert', 'workDue', 'tellOfLost']);
 const noticing = new Set(['keep', 'settleText', 'settleBegun']);
 
 export async function openWorld(parts: WorldParts): Promise<World> {
-  const { register, roster, chance, prevalence, start, weather, shares, processes, skew, spoil = {} } = parts;
+  const { register, roster, chance, prevalence, start, weather, shares, processes, askedAtOnce, skew, spoil = {} } = parts;
   const scheduler = schedulerAt(start);
   const sessions = onOwnClock(memorySessions(), scheduler);
   const inboxes = new Map<string, (text: string) => void>();
@@ -88,7 +89,7 @@ export async function openWorld(parts: WorldParts): Promise<World> {
   const startOne = (): void => {
     hosts.push(
       startHost({
-        ...{ scheduler, weather, chance, sessions, register: spoilt, roster },
+        ...{ scheduler, weather, chance, sessions, register: spoilt, roster, askedAtOnce },
         send: spoil.send?.(carrier.send) ?? carrier.send,
         dueAt: async () => {
           if ((await sessions.kept(1)).length > 0) return scheduler.now();

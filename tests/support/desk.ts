@@ -9,6 +9,7 @@ import { SimulatedPhones } from '../../src/cli/simulated-phones.ts';
 import { bindInForce, type InForce, type Published } from '../../src/conversation/book.ts';
 import type { Channel, Receive } from '../../src/conversation/ports.ts';
 import { rosterOf } from '../../src/conversation/roster.ts';
+import type { FollowUp } from '../../src/on-call/follow-up.ts';
 import { memorySessions } from './memory-stores.ts';
 import { openTestRegister, type TestRegister } from './test-register.ts';
 
@@ -26,9 +27,9 @@ export function published(): Published {
 let bound: InForce | undefined;
 
 /** The same, as the application asks it. */
-export function inForce(): InForce {
+export function inForce(otherwise: Partial<FollowUp> = {}): InForce {
   bound ??= bindInForce(published());
-  return bound;
+  return { ...bound, followUp: { ...bound.followUp, ...otherwise } };
 }
 
 export interface DeskOptions {
@@ -40,6 +41,8 @@ export interface DeskOptions {
   /** True: the application is built anew for every message, as after a restart. */
   readonly restarts?: boolean;
   readonly screen?: { readonly gsm7: number; readonly ucs2: number };
+  /** What is otherwise than in this checkout. */
+  readonly followUp?: Partial<FollowUp>;
 }
 
 export interface Desk {
@@ -58,10 +61,12 @@ export async function openDesk({
   deliveries = 1,
   restarts = false,
   screen = { gsm7: 182, ucs2: 70 },
+  followUp = {},
 }: DeskOptions): Promise<Desk> {
   const nurse = demoRoster.facility(demoRoster.find(worker)?.facility ?? '')?.nurse ?? '';
   const stores = { sessions: memorySessions(), register: openTestRegister() };
   const faults: string[] = [];
+  const current = inForce(followUp);
   let clock = now;
   const fault = (_about: object, what: string): void => {
     faults.push(what);
@@ -70,7 +75,7 @@ export async function openDesk({
     buildApplication({
       stores,
       roster: demoRoster,
-      published: inForce,
+      published: () => current,
       send: (text) => phones.outbox(text),
       screen,
       now: () => clock,

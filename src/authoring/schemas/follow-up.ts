@@ -28,6 +28,7 @@ const timeOfDay = written(/^\s*([01]\d|2[0-3]):[0-5]\d\s*$/, 'Write it like "21:
 export const followUpSchema = z.strictObject({
   alerts: z
     .strictObject({
+      'at-once': number.optional().describe('So many are asked at one time: a whole number above 0. Left out: 1, one after another.'),
       'taken-within': duration.describe('After this the next on call is asked.'),
       'round-pause': duration.describe('After all were asked in vain, all are asked again after this.'),
     })

@@ -69,7 +69,7 @@ function Alert({ alert, visit }: { readonly alert: WatchedAlert; readonly visit:
   const { say, account } = visit;
   const { code, baby, facility, worker, state, takenBy, asked } = alert;
   const isHers = takenBy !== null && takenBy === account.phone;
-  const last = asked.at(-1);
+  const last = asked.findLast(({ why }) => why !== 'beside');
   return (
     <>
       <h3>

@@ -19,27 +19,55 @@ export interface AlertBody {
 
 const minute = 60_000;
 
+interface Ask {
+  readonly from: string;
+  readonly to: string;
+  /** Who is asked at the same time. */
+  readonly beside: readonly string[];
+  readonly why: 'not-taken' | 'passed';
+}
+
 /** The alert goes from one person to the next. */
-export function askEntries(
-  alert: AlertRecord,
-  { from, to, why }: { readonly from: string; readonly to: string; readonly why: AskedEntry['why'] },
-  now: number,
-  parts: FollowUpParts,
-): Entry[] {
+export function askEntries(alert: AlertRecord, { from, to, beside, why }: Ask, now: number, parts: FollowUpParts): Entry[] {
   const step = alert.asked.length;
-  const tried = [...new Set([...alert.asked, from])].filter((phone) => phone !== to);
+  const tried = [...new Set([...alert.asked, from])].filter((phone) => phone !== to && !beside.includes(phone));
   const names = { tried: nameOf(from, parts.roster), nurse: nameOf(to, parts.roster), phone: to };
   return [
     { kind: 'asked', key: `asked:${alert.key}:${step}`, alert: alert.key, step, nurse: to, why, at: now },
     askText(alert, { step, to, tried }, now, parts),
+    ...besideEntries(alert, { beside, step: step + 1, tried }, now, parts),
     toWorker(alert, `worker:${alert.key}:${step}`, `alert.${why}-worker`, names, now, parts),
-    takenLimit(alert, step, now, parts),
+    takenLimit(alert, step + beside.length, now, parts),
   ];
+}
+
+type Told = Pick<AlertEntry, 'key' | 'baby' | 'code' | 'worker' | 'facility' | 'at' | 'body'>;
+
+/** Those who are asked at the same time as another; the worker knows of the first of them. */
+export function besideEntries(
+  alert: Told,
+  { beside, step: first, tried }: { readonly beside: readonly string[]; readonly step: number; readonly tried: readonly string[] },
+  now: number,
+  parts: FollowUpParts,
+): Entry[] {
+  return beside.flatMap((to, place): Entry[] => {
+    const step = first + place;
+    const asked: AskedEntry = {
+      kind: 'asked',
+      key: `asked:${alert.key}:${step}`,
+      alert: alert.key,
+      step,
+      nurse: to,
+      why: 'beside',
+      at: now,
+    };
+    return [asked, askText(alert, { step, to, tried }, now, parts)];
+  });
 }
 
 /** Tells one person all that is known of the baby, and who did not take it before her. */
 export function askText(
-  alert: Pick<AlertEntry, 'key' | 'baby' | 'code' | 'worker' | 'facility' | 'at' | 'body'>,
+  alert: Told,
   { step, to, tried }: { readonly step: number; readonly to: string; readonly tried: readonly string[] },
   now: number,
   parts: FollowUpParts,

@@ -24,6 +24,11 @@ export function mayHave(person: Person, alert: Pick<AlertRecord, 'facility' | 'a
   return chainFrom(alert.facility, (id) => roster.facility(id)).some(({ id }) => id === person.facility);
 }
 
+/** Who hears of an alert that is not closed: whoever has it, else all who are asked now. */
+export function whoHearsOf({ takenBy, askedNow }: Pick<AlertRecord, 'takenBy' | 'askedNow'>): readonly string[] {
+  return takenBy === null ? askedNow : [takenBy];
+}
+
 export function nameOf(phone: string | null, roster: Roster): string {
   return (phone === null ? undefined : roster.find(phone)?.name) ?? phone ?? '';
 }

@@ -14,9 +14,11 @@ const done: WorkAnswer = { entries: [], next: { kind: 'done' } };
 export function answerNotTaken({ alert, body, times }: DueWork, parts: WorkParts): WorkAnswer {
   if (alert === null || alert.state !== 'open' || stepIn(body) !== alert.asked.length - 1) return done;
   const chain = chainOf(alert, parts.now, parts.roster);
-  const next = nextAsk({ asked: alert.asked, chain: chain.length > 0 ? chain : [alert.nurse], hasPaused: times > 0 });
+  const { alertAskedAtOnce: atOnce } = parts.published.followUp;
+  const next = nextAsk({ asked: alert.asked, chain: chain.length > 0 ? chain : [alert.nurse], atOnce, hasPaused: times > 0 });
   if (next.kind === 'ask') {
-    const entries = askEntries(alert, { from: alert.nurse, to: next.who, why: 'not-taken' }, parts.now, parts);
+    const { who: to, beside } = next;
+    const entries = askEntries(alert, { from: alert.nurse, to, beside, why: 'not-taken' }, parts.now, parts);
     return { entries, next: { kind: 'done' } };
   }
   return pause(alert, chain[0] ?? alert.nurse, parts);

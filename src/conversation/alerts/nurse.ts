@@ -107,9 +107,11 @@ async function take(alert: AlertRecord, advice: readonly Entry[], { person, now 
   const key = `taken:${alert.key}:${alert.asked.length - 1}:${person.phone}`;
   const values = { nurse: person.name, phone: person.phone };
   const told: Entry[] = [toWorker(alert, key, 'alert.taken-worker', values, now, parts), ...advice];
-  if (alert.nurse !== person.phone) {
-    const asked = { key: `${key}:asked`, at: now, urgent: true, baby: alert.baby };
-    told.push(textTo(recipient(alert.nurse, parts), asked, 'alert.taken-asked', { code: alert.code, ...values }, parts));
+  const others = new Set([alert.nurse, ...alert.askedNow]);
+  others.delete(person.phone);
+  for (const phone of others) {
+    const asked = { key: phone === alert.nurse ? `${key}:asked` : `${key}:asked:${phone}`, at: now, urgent: true, baby: alert.baby };
+    told.push(textTo(recipient(phone, parts), asked, 'alert.taken-asked', { code: alert.code, ...values }, parts));
   }
   return (await parts.register.moveAlert(alert.key, 'open', 'taken', person.phone, now, told)) !== null;
 }

@@ -16,9 +16,9 @@ export type Passed =
 /** Takes  alert: open, or taken by her. `entries` go with the move of the alert to `open`. */
 export function passOn(alert: AlertRecord, from: string, now: number, parts: FollowUpParts): Passed {
   if (alert.state === 'open' && alert.nurse !== from) return { kind: 'asked-already', who: alert.nurse };
-  const next = nextAsk({ asked: alert.asked, chain: chainOf(alert, now, parts.roster), passing: from, hasPaused: false });
+  const next = nextAsk({ asked: alert.asked, chain: chainOf(alert, now, parts.roster), atOnce: 1, passing: from, hasPaused: false });
   if (next.kind === 'ask') {
-    return { kind: 'passed', to: next.who, entries: askEntries(alert, { from, to: next.who, why: 'passed' }, now, parts) };
+    return { kind: 'passed', to: next.who, entries: askEntries(alert, { from, to: next.who, beside: [], why: 'passed' }, now, parts) };
   }
   return { kind: 'nobody-else', entries: stillOpen(alert, from, now, parts) };
 }

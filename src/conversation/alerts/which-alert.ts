@@ -4,7 +4,7 @@
 import { normalise } from '../../dialog/readings/tokens.ts';
 import type { Person, Roster } from '../ports.ts';
 import type { AlertRecord } from '../records.ts';
-import { mayHave } from './alert-chain.ts';
+import { mayHave, whoHearsOf } from './alert-chain.ts';
 
 export type Meant =
   | { readonly kind: 'one'; readonly alert: AlertRecord; readonly words: string }
@@ -21,7 +21,7 @@ export function alertMeant(person: Person, words: string, alerts: readonly Alert
   const { ending, rest } = endingIn(words);
   const named = ending === null ? undefined : hers.find(({ worker }) => worker.endsWith(ending));
   if (named !== undefined) return { kind: 'one', alert: named, words: rest };
-  const own = hers.filter((alert) => (alert.takenBy ?? alert.nurse) === person.phone);
+  const own = hers.filter((alert) => whoHearsOf(alert).includes(person.phone));
   const [first, ...others] = own.length > 0 ? own : hers;
   if (first === undefined) return { kind: 'none' };
   return others.every(({ worker }) => worker === first.worker) ? { kind: 'one', alert: first, words } : { kind: 'several', alerts: hers };

@@ -15,7 +15,7 @@ const everybody = [nurse, receiver, coordinator].map(({ phone }) => phone);
 
 const alert: AlertRecord = {
   ...{ key: 'alert:b1', baby: 'b1', code: '7FK', worker: worker.phone, facility: 'mwangaza', at: morning },
-  ...{ nurse: nurse.phone, asked: [nurse.phone], state: 'open', takenBy: null },
+  ...{ nurse: nurse.phone, asked: [nurse.phone], askedNow: [nurse.phone], state: 'open', takenBy: null },
   body: {
     case: { ageHours: 5, sex: 'girl', findings: { convulsion: 'in-this-illness' } },
     interpretation: {
@@ -24,7 +24,12 @@ const alert: AlertRecord = {
     },
   },
 };
-const askedSoFar = (...asked: readonly string[]): AlertRecord => ({ ...alert, asked, nurse: asked.at(-1) ?? '' });
+const askedSoFar = (...asked: readonly string[]): AlertRecord => ({
+  ...alert,
+  asked,
+  askedNow: asked.slice(-1),
+  nurse: asked.at(-1) ?? '',
+});
 
 const workOf = (one: AlertRecord | null, step: number, times = 0): DueWork => ({
   ...{ key: `due:alert:b1:${step}`, work: 'alert-not-taken', dueAt: morning, times, body: { step }, baby: null, referral: null },

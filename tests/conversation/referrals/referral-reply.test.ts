@@ -75,6 +75,7 @@ describe('a nurse at the hospital', () => {
       facility: 'mwangaza',
       nurse: nurse.phone,
       asked: [nurse.phone],
+      askedNow: [nurse.phone],
     };
     const open: AlertRecord = { ...alert, at: morning, state: 'taken', takenBy: nurse.phone, body: {} };
     const { recorded } = await reply(receiver, '44', [left], open);
