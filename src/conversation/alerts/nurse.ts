@@ -103,23 +103,31 @@ async function answerAbout(alert: AlertRecord, words: string, asker: Asker, part
 }
 
 /** False: somebody else moved it first. */
-async function take(alert: AlertRecord, advice: readonly Entry[], { person, now }: Asker, parts: NurseParts): Promise<boolean> {
+async function take(alert: AlertRecord, advice: readonly Entry[], asker: Asker, parts: NurseParts): Promise<boolean> {
+  const { person, now } = asker;
   const key = `taken:${alert.key}:${alert.asked.length - 1}:${person.phone}`;
   const values = { nurse: person.name, phone: person.phone };
-  const told: Entry[] = [toWorker(alert, key, 'alert.taken-worker', values, now, parts), ...advice];
-  const others = new Set([alert.nurse, ...alert.askedNow]);
-  others.delete(person.phone);
-  for (const phone of others) {
-    const asked = { key: phone === alert.nurse ? `${key}:asked` : `${key}:asked:${phone}`, at: now, urgent: true, baby: alert.baby };
-    told.push(textTo(recipient(phone, parts), asked, 'alert.taken-asked', { code: alert.code, ...values }, parts));
-  }
+  const worker = toWorker(alert, key, 'alert.taken-worker', values, now, parts);
+  const told: Entry[] = [worker, ...advice, ...toOthersAsked(alert, key, asker, parts)];
   return (await parts.register.moveAlert(alert.key, 'open', 'taken', person.phone, now, told)) !== null;
+}
+
+/** Those who are asked now and were not the first to answer: there is nothing more for them to do. */
+function toOthersAsked(alert: AlertRecord, key: string, { person, now }: Asker, parts: NurseParts): Entry[] {
+  const values = { code: alert.code, nurse: person.name, phone: person.phone };
+  const others = alert.askedNow.filter((phone) => phone !== person.phone);
+  return others.map((phone) => {
+    const about = { key: phone === alert.nurse ? `${key}:asked` : `${key}:asked:${phone}`, at: now, urgent: true, baby: alert.baby };
+    return textTo(recipient(phone, parts), about, 'alert.taken-asked', values, parts);
+  });
 }
 
 async function close(alert: AlertRecord, asker: Asker, parts: NurseParts): Promise<string> {
   const { person, now, speak } = asker;
-  const told = toWorker(alert, `closed:${alert.key}`, 'alert.closed-worker', { nurse: person.name }, now, parts);
-  const moved = await parts.register.moveAlert(alert.key, alert.state, 'closed', person.phone, now, [told]);
+  const key = `closed:${alert.key}`;
+  const worker = toWorker(alert, key, 'alert.closed-worker', { nurse: person.name }, now, parts);
+  const told = alert.state === 'open' ? [worker, ...toOthersAsked(alert, key, asker, parts)] : [worker];
+  const moved = await parts.register.moveAlert(alert.key, alert.state, 'closed', person.phone, now, told);
   return moved === null ? whoHasIt(alert, asker, parts) : speak('alert.closed');
 }
 

@@ -60,6 +60,12 @@ describe('an alert that several are asked to take at once', () => {
     expect(await desk.register.findAlerts(code)).toMatchObject([{ state: 'taken', takenBy: taker }]);
   });
 
+  it('is closed by one of them without being taken, and the other hears that it is not hers any more', async () => {
+    const { desk, code } = await withAlert(2);
+    expect(await desk.phones.sendFrom(njeri, `${code} DONE`)).toBe(`${code} closed.`);
+    expect(await hearing(desk)).toEqual([wanjiru]);
+  });
+
   it('goes to the next so many after one time limit, and the worker hears of the first of them', async () => {
     const { desk } = await withAlert(2);
     desk.phones.wait('PT6M');
