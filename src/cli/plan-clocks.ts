@@ -1,5 +1,6 @@
 // The nurses that Erlang's formula asks for, put on a simulated clock: one desk for all, one of several desks, one whose nurses are asked
-// as follow-up.yaml has it, and one whose nurses are all asked at once. A desk that would take the clock too long to settle is left out. Next: src/planning/desk.ts.
+// as follow-up.yaml has it, and one whose nurses are all asked at once. A desk that would take the clock too long to settle is left out.
+// Next: src/planning/desk.ts.
 
 import { chanceFrom } from '../economy/chance.ts';
 import type { FollowUp } from '../on-call/follow-up.ts';

@@ -52,8 +52,8 @@ function examinationEntry(fact: ExaminationFact): ExaminationEntry {
 }
 
 /**
- * News of a baby with an alert go to whoever has it, else to all who are asked now. Else the alert is raised. Should the one that was found
- * be closed in this same instant, the register raises a new one from this entry, and its time limit is there already; a limit
+ * News of a baby with an alert go to whoever has it, else to all who are asked now. Else the alert is raised. Should the one that
+ * was found be closed in this same instant, the register raises a new one from this entry, and its time limit is there already; a limit
  * of an alert that was joined finds none of its key and is over.
  */
 function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
@@ -62,12 +62,14 @@ function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
   const chain = chainOf(fact, at, parts.roster);
   const nurse = openAlert === null ? (chain[0] ?? worker) : (openAlert.takenBy ?? openAlert.nurse);
   // Corrected, and no alert is known that could hear of it: the nurse is told, and nothing is raised.
-  if (fact.news.length === 0 && openAlert === null) return [updateText(fact, nurse, 0, parts)];
+  if (fact.news.length === 0 && openAlert === null) return [updateText(fact, nurse, '0', parts)];
   const body: AlertBody = { case: fact.case, interpretation: fact.interpretation, version: fact.version };
   const entry: AlertEntry = { kind: 'alert', ...{ key, baby, worker, facility, code, at, nurse, body } };
   if (openAlert !== null) {
     const others = whoHearsOf(openAlert).filter((phone) => phone !== nurse);
-    return [entry, ...[nurse, ...others].map((to, place) => updateText(fact, to, place, parts)), takenLimit(entry, 0, at, parts)];
+    // No step of an alert that this entry may raise has a key like theirs.
+    const toOthers = others.map((phone) => updateText(fact, phone, `0:${phone}`, parts));
+    return [entry, updateText(fact, nurse, '0', parts), ...toOthers, takenLimit(entry, 0, at, parts)];
   }
   const beside = chain.slice(1, parts.published.followUp.alertAskedAtOnce);
   return [
@@ -78,8 +80,8 @@ function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
   ];
 }
 
-function updateText(fact: AlertFact, to: string, place: number, parts: EntryParts): TextEntry {
+function updateText(fact: AlertFact, to: string, step: string, parts: EntryParts): TextEntry {
   const told = { ...fact, isUpdate: true, noticedAt: fact.at, tried: [] };
   const text = alertText(told, facilityOf(fact.facility, parts.roster), recipient(to, parts).language, parts);
-  return { kind: 'text', key: `nurse:${fact.key}:${place}`, to, text, urgent: true, at: fact.at, baby: fact.baby };
+  return { kind: 'text', key: `nurse:${fact.key}:${step}`, to, text, urgent: true, at: fact.at, baby: fact.baby };
 }

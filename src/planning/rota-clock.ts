@@ -1,6 +1,6 @@
 // The same desk with nurses who are asked one after another, or so many at one time, as the program asks them: the first of the rota at
-// once, the next when the time limit is over. Who was asked while busy takes the alert when she is free, if nobody has; so further rounds, when all were
-// asked, change nothing here. On a simulated clock, since it has no formula that we know. Pure: chance is passed in.
+// once, the next when the time limit is over. Who was asked while busy takes the alert when she is free, if nobody has; so further
+// rounds, when all were asked, change nothing here. On a simulated clock, since it has no formula that we know. Pure: chance is passed in.
 // Next: src/on-call/asking.ts, which decides whom to ask, here and in life.
 
 import { nextAsk } from '../on-call/asking.ts';
