@@ -78,7 +78,7 @@ export const plantedFaults: readonly Planted[] = [
   {
     what: 'what falls due for an alert is left out when its examination is recorded',
     file: 'src/conversation/entries.ts',
-    from: 'return [entry, text, takenLimit(entry, 0, at, parts)];',
-    to: 'return [entry, text];',
+    from: 'takenLimit(entry, beside.length, at, parts),',
+    to: '',
   },
 ];
