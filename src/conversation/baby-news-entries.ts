@@ -2,6 +2,7 @@
 // who is told. Of a death the worker gets no text but the news itself, and only when she does not bring it. Next: news-entries.ts.
 
 import type { BabyNewsFact } from '../dialog/facts.ts';
+import { whoHearsOf } from './alerts/alert-chain.ts';
 import { type FollowUpParts, nurseFor, recipient, textTo } from './follow-up-parts.ts';
 import { type NewsFact, type NewsParts, newsValues } from './news-fact.ts';
 import type { Entry, TextEntry } from './records.ts';
@@ -16,15 +17,15 @@ export function babyNewsEntries(fact: BabyNewsFact, parts: NewsParts): Entry[] {
 }
 
 /**
- * The coordinators, and the nurse while a referral or an alert of the baby is open, are told plainly. The worker is told when
+ * The coordinators, and whoever awaits the baby while a referral or an alert of it is open, are told plainly. The worker is told when
  * somebody else brings the news, for she would ask the family for the baby.
  */
 export function deathTold(fact: NewsFact, parts: NewsParts): TextEntry[] {
   const { roster, openAlert = null } = parts;
   const { baby, facility, worker, by, at } = fact;
-  const nurse = openAlert === null ? nurseFor(facility, at, parts)?.phone : (openAlert.takenBy ?? openAlert.nurse);
-  const isAwaited = openAlert !== null || fact.referral !== null;
-  const told = [...(isAwaited && nurse !== undefined ? [nurse] : []), ...roster.coordinators(facility).map(({ phone }) => phone)];
+  const nurse = fact.referral === null ? undefined : nurseFor(facility, at, parts)?.phone;
+  const awaiting = openAlert === null ? [nurse].filter((phone) => phone !== undefined) : whoHearsOf(openAlert);
+  const told = [...awaiting, ...roster.coordinators(facility).map(({ phone }) => phone)];
   const values = newsValues(fact, parts);
   const texts = [...new Set(told)]
     .filter((phone) => phone !== by)

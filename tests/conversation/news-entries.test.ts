@@ -123,6 +123,13 @@ describe('a death', () => {
     expect(texts(entries).map(([to]) => to)).toEqual([receiver.phone, coordinator.phone]);
   });
 
+  it('goes to all who are asked while nobody has the alert', () => {
+    const asked = [nurse.phone, receiver.phone];
+    const open: AlertRecord = { ...openAlert, state: 'open', takenBy: null, asked, askedNow: asked };
+    const entries = newsEntries(babyNews('died'), { ...parts, openAlert: open });
+    expect(texts(entries).map(([to]) => to)).toEqual([...asked, coordinator.phone]);
+  });
+
   it('told by the hospital ends the referral and the following, and the worker hears it once, with care', () => {
     const entries = newsEntries(referralNews('died', receiver.phone), parts);
     expect(entries.slice(0, 2)).toMatchObject([
