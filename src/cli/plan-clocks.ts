@@ -41,10 +41,11 @@ export function clocksOf({ busyMinutes, takenWithinMinutes }: Needs, { pooled, d
     canRun(divided) && divided.nursesEach <= longestRota
       ? simulateRota({ ...clocked(divided), takenWithin, atOnce }, chanceFrom(seed))
       : null;
+  const inTurn = asked(followUp.alertAskedAtOnce);
   return {
     pooled: onClock(pooled),
     divided: divided.desks === 1 ? null : onClock(divided),
-    inTurn: asked(followUp.alertAskedAtOnce),
-    atOnce: asked(divided.nursesEach),
+    inTurn,
+    atOnce: divided.nursesEach <= followUp.alertAskedAtOnce ? inTurn : asked(divided.nursesEach),
   };
 }

@@ -4,7 +4,7 @@
 
 import type { AlertFact, ExaminationFact, Fact } from '../dialog/facts.ts';
 import { type AlertBody, askText, besideEntries, facilityOf, takenLimit } from './alerts/alert-asks.ts';
-import { chainOf, whoHearsOf } from './alerts/alert-chain.ts';
+import { chainOf, keyTo, whoHearsOf } from './alerts/alert-chain.ts';
 import { alertText } from './alerts/alert-text.ts';
 import { type FollowUpParts, recipient } from './follow-up-parts.ts';
 import { givenUpAfter } from './given-up.ts';
@@ -59,19 +59,16 @@ function examinationEntry(fact: ExaminationFact): ExaminationEntry {
 function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
   const { key, baby, worker, facility, code, at } = fact;
   const { openAlert } = parts;
-  const chain = chainOf(fact, at, parts.roster);
-  const nurse = openAlert === null ? (chain[0] ?? worker) : (openAlert.takenBy ?? openAlert.nurse);
+  const told = openAlert === null ? chainOf(fact, at, parts.roster) : whoHearsOf(openAlert);
+  const [nurse = worker] = told;
+  // No step of an alert that this entry may raise has a key like those of the others.
+  const update = (to: string): TextEntry => updateText(fact, to, keyTo(to, nurse, `nurse:${key}:0`), parts);
   // Corrected, and no alert is known that could hear of it: the nurse is told, and nothing is raised.
-  if (fact.news.length === 0 && openAlert === null) return [updateText(fact, nurse, '0', parts)];
+  if (fact.news.length === 0 && openAlert === null) return [update(nurse)];
   const body: AlertBody = { case: fact.case, interpretation: fact.interpretation, version: fact.version };
   const entry: AlertEntry = { kind: 'alert', ...{ key, baby, worker, facility, code, at, nurse, body } };
-  if (openAlert !== null) {
-    const others = whoHearsOf(openAlert).filter((phone) => phone !== nurse);
-    // No step of an alert that this entry may raise has a key like theirs.
-    const toOthers = others.map((phone) => updateText(fact, phone, `0:${phone}`, parts));
-    return [entry, updateText(fact, nurse, '0', parts), ...toOthers, takenLimit(entry, 0, at, parts)];
-  }
-  const beside = chain.slice(1, parts.published.followUp.alertAskedAtOnce);
+  if (openAlert !== null) return [entry, ...told.map(update), takenLimit(entry, 0, at, parts)];
+  const beside = told.slice(1, parts.published.followUp.alertAskedAtOnce);
   return [
     entry,
     askText(entry, { step: 0, to: nurse, tried: [] }, at, parts),
@@ -80,8 +77,8 @@ function alertEntries(fact: AlertFact, parts: EntryParts): Entry[] {
   ];
 }
 
-function updateText(fact: AlertFact, to: string, step: string, parts: EntryParts): TextEntry {
+function updateText(fact: AlertFact, to: string, key: string, parts: EntryParts): TextEntry {
   const told = { ...fact, isUpdate: true, noticedAt: fact.at, tried: [] };
   const text = alertText(told, facilityOf(fact.facility, parts.roster), recipient(to, parts).language, parts);
-  return { kind: 'text', key: `nurse:${fact.key}:${step}`, to, text, urgent: true, at: fact.at, baby: fact.baby };
+  return { kind: 'text', key, to, text, urgent: true, at: fact.at, baby: fact.baby };
 }

@@ -33,12 +33,16 @@ export function askEntries(alert: AlertRecord, { from, to, beside, why }: Ask, n
   const tried = [...new Set([...alert.asked, from])].filter((phone) => phone !== to && !beside.includes(phone));
   const names = { tried: nameOf(from, parts.roster), nurse: nameOf(to, parts.roster), phone: to };
   return [
-    { kind: 'asked', key: `asked:${alert.key}:${step}`, alert: alert.key, step, nurse: to, why, at: now },
+    askedEntry(alert.key, { step, nurse: to, why }, now),
     askText(alert, { step, to, tried }, now, parts),
     ...besideEntries(alert, { beside, step: step + 1, tried }, now, parts),
     toWorker(alert, `worker:${alert.key}:${step}`, `alert.${why}-worker`, names, now, parts),
     takenLimit(alert, step + beside.length, now, parts),
   ];
+}
+
+export function askedEntry(alert: string, ask: Pick<AskedEntry, 'step' | 'nurse' | 'why'>, at: number): AskedEntry {
+  return { kind: 'asked', key: `asked:${alert}:${ask.step}`, alert, ...ask, at };
 }
 
 type Told = Pick<AlertEntry, 'key' | 'baby' | 'code' | 'worker' | 'facility' | 'at' | 'body'>;
@@ -52,16 +56,7 @@ export function besideEntries(
 ): Entry[] {
   return beside.flatMap((to, place): Entry[] => {
     const step = first + place;
-    const asked: AskedEntry = {
-      kind: 'asked',
-      key: `asked:${alert.key}:${step}`,
-      alert: alert.key,
-      step,
-      nurse: to,
-      why: 'beside',
-      at: now,
-    };
-    return [asked, askText(alert, { step, to, tried }, now, parts)];
+    return [askedEntry(alert.key, { step, nurse: to, why: 'beside' }, now), askText(alert, { step, to, tried }, now, parts)];
   });
 }
 

@@ -24,9 +24,14 @@ export function mayHave(person: Person, alert: Pick<AlertRecord, 'facility' | 'a
   return chainFrom(alert.facility, (id) => roster.facility(id)).some(({ id }) => id === person.facility);
 }
 
-/** Who hears of an alert that is not closed: whoever has it, else all who are asked now. */
+/** Who hears of an alert that is not closed: whoever has it, else all who are asked now, the one that the worker knows of first. */
 export function whoHearsOf({ takenBy, askedNow }: Pick<AlertRecord, 'takenBy' | 'askedNow'>): readonly string[] {
   return takenBy === null ? askedNow : [takenBy];
+}
+
+/** A key for each of several who are told one thing: that of `first` as it is. */
+export function keyTo(phone: string, first: string, key: string): string {
+  return phone === first ? key : `${key}:${phone}`;
 }
 
 export function nameOf(phone: string | null, roster: Roster): string {

@@ -13,7 +13,7 @@ import type { AlertRecord, Entry } from '../records.ts';
 import { answerReferral, askAwaiting } from '../referrals/referral-reply.ts';
 import { readReferralAnswer } from '../referrals/referral-words.ts';
 import { facilityOf, toWorker } from './alert-asks.ts';
-import { nameOf } from './alert-chain.ts';
+import { keyTo, nameOf } from './alert-chain.ts';
 import { passOn } from './pass-alert.ts';
 import { alertMeant } from './which-alert.ts';
 
@@ -117,7 +117,7 @@ function toOthersAsked(alert: AlertRecord, key: string, { person, now }: Asker, 
   const values = { code: alert.code, nurse: person.name, phone: person.phone };
   const others = alert.askedNow.filter((phone) => phone !== person.phone);
   return others.map((phone) => {
-    const about = { key: phone === alert.nurse ? `${key}:asked` : `${key}:asked:${phone}`, at: now, urgent: true, baby: alert.baby };
+    const about = { key: keyTo(phone, alert.nurse, `${key}:asked`), at: now, urgent: true, baby: alert.baby };
     return textTo(recipient(phone, parts), about, 'alert.taken-asked', values, parts);
   });
 }

@@ -4,7 +4,7 @@
 import { nextAsk } from '../../on-call/asking.ts';
 import type { FollowUpParts } from '../follow-up-parts.ts';
 import type { AlertRecord, Entry } from '../records.ts';
-import { askEntries, takenLimit, toWorker } from './alert-asks.ts';
+import { askEntries, askedEntry, takenLimit, toWorker } from './alert-asks.ts';
 import { chainOf, nameOf } from './alert-chain.ts';
 
 export type Passed =
@@ -35,6 +35,5 @@ function stillOpen(alert: AlertRecord, from: string, now: number, parts: FollowU
     parts,
   );
   if (alert.state === 'open') return [told];
-  const again: Entry = { kind: 'asked', key: `asked:${alert.key}:${step}`, alert: alert.key, step, nurse: from, why: 'passed', at: now };
-  return [again, told, takenLimit(alert, step, now, parts)];
+  return [askedEntry(alert.key, { step, nurse: from, why: 'passed' }, now), told, takenLimit(alert, step, now, parts)];
 }

@@ -3,7 +3,7 @@
 
 import { type FollowUpParts, recipient, textTo } from '../follow-up-parts.ts';
 import type { Person, Register } from '../ports.ts';
-import { nameOf, whoHearsOf } from './alert-chain.ts';
+import { keyTo, nameOf, whoHearsOf } from './alert-chain.ts';
 import { alertCodeIn } from './nurse.ts';
 
 export type RelayParts = FollowUpParts & { readonly register: Pick<Register, 'findAlerts' | 'record'> };
@@ -23,10 +23,11 @@ export async function relayToNurse(
   if (alert === undefined) return null;
   const to = alert.takenBy ?? alert.nurse;
   const values = { code: alert.code, worker: worker.phone, text: said.words };
-  const toOne = (phone: string, key: string) =>
-    textTo(recipient(phone, parts), { key, at: now, urgent: true, baby: alert.baby }, 'alert.from-worker', values, parts);
-  const others = whoHearsOf(alert).filter((phone) => phone !== to);
-  await parts.register.record([toOne(to, `relay:${messageId}`), ...others.map((phone) => toOne(phone, `relay:${messageId}:${phone}`))]);
+  const texts = whoHearsOf(alert).map((phone) => {
+    const about = { key: keyTo(phone, to, `relay:${messageId}`), at: now, urgent: true, baby: alert.baby };
+    return textTo(recipient(phone, parts), about, 'alert.from-worker', values, parts);
+  });
+  await parts.register.record(texts);
   const key = alert.takenBy === null ? 'alert.sent-not-taken' : 'alert.sent-to-nurse';
   return parts.speak(worker.language, key, { code: alert.code, nurse: nameOf(to, parts.roster), phone: to });
 }
