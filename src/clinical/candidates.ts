@@ -3,6 +3,7 @@
 
 import { bandOf } from './bands.ts';
 import { type Facts, fieldTerms, type Slots } from './facts.ts';
+import { addInOrder } from './in-order.ts';
 import type { Band, NumberLine } from './number-line.ts';
 import type { ClassificationRule, Protocol } from './protocol.ts';
 import { triggersOf } from './triggers.ts';
@@ -12,7 +13,7 @@ type IsNotable = (value: Value) => boolean;
 
 /** What no switch changes. */
 export interface TriggeredPlaces {
-  /** By place in the judging order: 1 where the classification must always be judged. */
+  /** Places in the judging order of the classifications that must always be judged. */
   readonly always: readonly number[];
   /** By slot: the places of the classifications that any value, or a value that is not normal, can trigger. */
   readonly onKnown: readonly (readonly number[])[];
@@ -20,19 +21,21 @@ export interface TriggeredPlaces {
 }
 
 export interface Candidates extends TriggeredPlaces {
-  readonly isNotable: readonly IsNotable[];
+  /** By slot: the value that is normal, and for a number whether a value is not; by neither, any value is notable. */
+  readonly normal: readonly Value[];
+  readonly isNotable: readonly (IsNotable | undefined)[];
   readonly fieldSlots: readonly number[];
 }
 
 /** Takes    judged: the classifications in the order in which they are judged. */
 export function triggeredPlaces(judged: readonly ClassificationRule[], protocol: Protocol, slots: Slots): TriggeredPlaces {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
-  const always = new Array<number>(judged.length).fill(0);
+  const always: number[] = [];
   const onKnown: number[][] = Array.from({ length: slots.size }, () => []);
   const onNotable: number[][] = Array.from({ length: slots.size }, () => []);
   for (const [place, rule] of judged.entries()) {
     const triggers = triggersOf(rule, protocol.findingById, (id) => rules.get(id));
-    if (triggers === null) always[place] = 1;
+    if (triggers === null) always.push(place);
     for (const { term, on } of triggers ?? []) (on === 'known' ? onKnown : onNotable)[slots.of(term)]?.push(place);
   }
   return { always, onKnown, onNotable };
@@ -44,14 +47,15 @@ export function prepareCandidates(
   slots: Slots,
   bandsOf: (finding: NumberLine) => readonly Band[],
 ): Candidates {
-  const isNotable = Array.from({ length: slots.size }, (): IsNotable => () => true);
+  const normal = new Array<Value>(slots.size).fill(undefined);
+  const isNotable = new Array<IsNotable | undefined>(slots.size).fill(undefined);
   for (const finding of protocol.findings) {
-    if (finding.kind === 'sign') isNotable[slots.of(finding.id)] = (value) => value === true;
-    else if (finding.kind === 'choice') isNotable[slots.of(finding.id)] = (value) => value !== finding.options[0];
+    if (finding.kind === 'sign') normal[slots.of(finding.id)] = false;
+    else if (finding.kind === 'choice') normal[slots.of(finding.id)] = finding.options[0];
     else isNotable[slots.of(finding.id)] = outsideRoutine(bandsOf(finding));
   }
   for (const measure of protocol.measures.values()) isNotable[slots.of(measure.id)] = outsideRoutine(measure.bands);
-  return { ...places, isNotable, fieldSlots: fieldTerms.map((term) => slots.of(term)) };
+  return { ...places, normal, isNotable, fieldSlots: fieldTerms.map((term) => slots.of(term)) };
 }
 
 function outsideRoutine(bands: readonly Band[]): IsNotable {
@@ -59,23 +63,17 @@ function outsideRoutine(bands: readonly Band[]): IsNotable {
   return (value) => (typeof value === 'number' ? isOutside(value) : Array.isArray(value) && (value as readonly number[]).some(isOutside));
 }
 
-const none: readonly number[] = [];
-
-/** The places of the classifications that may be met, in the order in which they are judged. */
+/** The places of the classifications that may be met, in the order in which they are judged, each once. */
 export function candidatesIn(candidates: Candidates, facts: Facts): number[] {
-  // A plain array: a typed one of this size is allocated outside the heap, which costs more than the marking.
-  const marked = candidates.always.slice();
-  const mark = (slot: number): void => {
-    const value = facts.values[slot];
-    if (value === null || value === undefined) return;
-    for (const place of candidates.onKnown[slot] ?? none) marked[place] = 1;
-    const notable = candidates.onNotable[slot] ?? none;
-    if (notable.length === 0 || candidates.isNotable[slot]?.(value) !== true) return;
-    for (const place of notable) marked[place] = 1;
-  };
-  for (const slot of facts.recorded) mark(slot);
-  for (const slot of candidates.fieldSlots) mark(slot);
-  const places: number[] = [];
-  for (let place = 0; place < marked.length; place++) if (marked[place] === 1) places.push(place);
+  const places = candidates.always.slice();
+  for (const slot of facts.recorded) addTriggered(places, slot, candidates, facts.values[slot]);
+  for (const slot of candidates.fieldSlots) addTriggered(places, slot, candidates, facts.values[slot]);
   return places;
+}
+
+function addTriggered(places: number[], slot: number, { onKnown, onNotable, normal, isNotable }: Candidates, value: Value): void {
+  if (value === null || value === undefined) return;
+  addInOrder(places, onKnown[slot] as readonly number[]);
+  const notable = onNotable[slot] as readonly number[];
+  if (notable.length > 0 && value !== normal[slot] && isNotable[slot]?.(value) !== false) addInOrder(places, notable);
 }

@@ -17,10 +17,8 @@ export function fromHours(hours: number): string {
   return rest === 0 ? `PT${whole}H` : `PT${whole}H${rest}M`;
 }
 
-export function shortest(durations: readonly string[]): string | undefined {
-  if (durations.length < 2) return durations[0];
-  return durations.reduce<string | undefined>(
-    (least, one) => (least === undefined || minutesOf(one) < minutesOf(least) ? one : least),
-    undefined,
-  );
+/** The shorter of two; undefined is none. */
+export function shorter(one: string | undefined, other: string | undefined): string | undefined {
+  if (one === undefined || other === undefined) return one ?? other;
+  return minutesOf(other) < minutesOf(one) ? other : one;
 }

@@ -32,7 +32,11 @@ export type FieldTerm = (typeof fieldTerms)[number];
 
 /** What a classification came to in one case. */
 export interface Verdict {
+  /** The place of the classification in the order in which equals are told. */
+  readonly number: number;
   readonly said: Classification;
+  /** The place of its urgency among all: the most urgent has the least. */
+  readonly rank: number;
   /** True when it is so urgent only because an unknown age could be any age. */
   readonly restsOnAge: boolean;
 }
@@ -46,10 +50,13 @@ export interface Facts {
   readonly recorded: readonly number[];
   /** Slots whose value would be another at another age, while the age is not known. */
   readonly restsOnAge: ReadonlySet<number>;
-  /** By the number of the classification; undefined: not given. */
-  readonly verdicts: (Verdict | undefined)[];
-  /** The numbers of the classifications that were given, in the order in which they were judged. */
-  readonly given: number[];
+  /** In the order in which they were judged. So few that they are looked through. */
+  readonly given: Verdict[];
+}
+
+export function verdictIn({ given }: Facts, number: number): Verdict | undefined {
+  for (const verdict of given) if (verdict.number === number) return verdict;
+  return undefined;
 }
 
 export const noSlots: ReadonlySet<number> = new Set();

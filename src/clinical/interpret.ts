@@ -9,7 +9,7 @@ import type { Facts, Verdict } from './facts.ts';
 import { layCase } from './lay-case.ts';
 import { missingIn } from './missing.ts';
 import { type PreparedClassification, type Program, programFor } from './program.ts';
-import { type Classification, type Interpretation, type Protocol, urgencies } from './protocol.ts';
+import { type Classification, type Interpretation, type Protocol, type Urgency, urgencies } from './protocol.ts';
 import { judgeClassification } from './verdict.ts';
 
 /**
@@ -47,7 +47,7 @@ export function judgedFacts(protocol: Protocol, aCase: AnyCase): JudgedFacts {
   const facts = layCase(protocol, program.slots, aCase);
   for (const place of candidatesIn(program.candidates, facts)) {
     const classification = program.classifications[place];
-    if (classification !== undefined) give(classification, judgeClassification(classification, facts), facts);
+    if (classification !== undefined) give(judgeClassification(classification, facts), facts);
   }
   return { program, facts };
 }
@@ -57,36 +57,31 @@ export function interpreterFor(protocol: Protocol): (aCase: AnyCase) => Interpre
   return (aCase) => interpret(protocol, aCase);
 }
 
-function give({ number }: PreparedClassification, verdict: Verdict | undefined, facts: Facts): void {
-  if (verdict === undefined) return;
-  facts.verdicts[number] = verdict;
-  facts.given.push(number);
+function give(verdict: Verdict | undefined, { given }: Facts): void {
+  if (verdict !== undefined) given.push(verdict);
 }
 
 /** What only a well baby is given is judged on what was recorded, not on what is assumed; and given even if no row is met. */
 function giveToRoutineBaby(program: Program, facts: Facts): void {
   const recorded = facts.case.unlisted === 'normal' ? { ...facts, values: program.slots.recordedOnly(facts) } : facts;
   for (const classification of program.routineClassifications) {
-    const { id, rows } = classification.rule;
-    const plain: Verdict = { said: { id, urgency: 'routine', because: [], rows }, restsOnAge: false };
-    give(classification, judgeClassification(classification, recorded) ?? plain, facts);
+    give(judgeClassification(classification, recorded) ?? plainly(classification), facts);
   }
 }
 
-function urgencyOf({ given, verdicts }: Facts, missing: readonly string[]): Interpretation['urgency'] {
-  let highest = urgencies.length - 1;
-  for (const number of given) highest = Math.min(highest, urgencies.indexOf(verdicts[number]?.said.urgency ?? 'routine'));
-  const urgency = urgencies[highest] ?? 'routine';
-  return urgency === 'routine' && missing.length > 0 ? 'incomplete' : urgency;
+function plainly({ rule: { id, rows }, number }: PreparedClassification): Verdict {
+  return { number, said: { id, urgency: 'routine', because: [], rows }, rank: routine, restsOnAge: false };
 }
 
-function inOrder({ protocol }: Program, { given, verdicts }: Facts): Classification[] {
-  if (given.length < 2) return given.flatMap((number) => verdicts[number]?.said ?? []);
-  const rank = (number: number): number => {
-    const isBox = protocol.classifications[number]?.box === true;
-    return (
-      (urgencies.indexOf(verdicts[number]?.said.urgency ?? 'routine') * 2 + (isBox ? 1 : 0)) * protocol.classifications.length + number
-    );
-  };
-  return [...given].sort((a, b) => rank(a) - rank(b)).flatMap((number) => verdicts[number]?.said ?? []);
+const routine = urgencies.indexOf('routine');
+
+function urgencyOf({ given }: Facts, missing: readonly string[]): Interpretation['urgency'] {
+  const highest = given.reduce((least, { rank }) => Math.min(least, rank), routine);
+  return highest === routine && missing.length > 0 ? 'incomplete' : (urgencies[highest] as Urgency);
+}
+
+function inOrder({ protocol: { classifications } }: Program, { given }: Facts): Classification[] {
+  const isBox = ({ number }: Verdict): number => (classifications[number]?.box === true ? 1 : 0);
+  const sorted = given.length < 2 ? given : [...given].sort((a, b) => a.rank - b.rank || isBox(a) - isBox(b) || a.number - b.number);
+  return sorted.map(({ said }) => said);
 }

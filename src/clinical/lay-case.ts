@@ -35,7 +35,6 @@ export function layCase(protocol: Protocol, slots: Slots, aCase: AnyCase): Facts
     values,
     recorded,
     restsOnAge,
-    verdicts: new Array<undefined>(protocol.classifications.length).fill(undefined),
     given: [],
   };
 }

@@ -13,6 +13,6 @@ export function missingIn(program: Program, facts: Facts): string[] {
     if (!isAnswered) missing.push(finding.id);
   }
   for (const need of program.needs) if (need.when.holds(facts) && !missing.includes(need.finding)) missing.push(need.finding);
-  if (facts.given.some((number) => facts.verdicts[number]?.restsOnAge)) missing.push('ageHours');
+  if (facts.given.some((verdict) => verdict.restsOnAge)) missing.push('ageHours');
   return missing;
 }

@@ -11,22 +11,26 @@ import type { Condition } from './condition.ts';
 import { judgeCondition } from './condition.ts';
 import type { PreparedContact } from './contacts.ts';
 import type { PreparedDose } from './doses.ts';
-import { type Facts, type FieldTerm, fieldTerms, Slots } from './facts.ts';
+import { type Facts, type FieldTerm, fieldTerms, Slots, verdictIn } from './facts.ts';
 import type { Ground, Judge } from './judge.ts';
 import { inJudgingOrder } from './judging-order.ts';
 import { showField } from './lay-case.ts';
 import type { Band, NumberLine } from './number-line.ts';
-import type { Advice, ClassificationRule, Finding, Protocol, Rule } from './protocol.ts';
+import { type Advice, type ClassificationRule, type Finding, type Protocol, type Rule, urgencies } from './protocol.ts';
 import type { Value } from './value.ts';
 
 export interface PreparedRule {
   readonly rule: Rule;
   readonly when: Judge<Facts>;
+  /** The place of its urgency among all: the most urgent has the least. */
+  readonly rank: number;
+  /** The rows of its classification and its own, each once: what is given where it alone is met. */
+  readonly rows: readonly string[];
 }
 
 export interface PreparedClassification {
   readonly rule: ClassificationRule;
-  /** Its place in the order in which equals are told, and in the verdicts. */
+  /** Its place in the order in which equals are told. */
   readonly number: number;
   readonly unless: Judge<Facts> | undefined;
   readonly rules: readonly PreparedRule[];
@@ -132,14 +136,21 @@ function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>, o
   const optionOf: ChosenOption = (id) => optionIn(chosen, id, protocol);
   const choices = new Choices(optionOf);
   const { judge, bandsOf } = judging(protocol, choices, own);
-  const prepareRule = (rule: Rule): PreparedRule => ({ rule, when: judge(rule.when) });
+  const prepareRule =
+    (always: readonly string[]) =>
+    (rule: Rule): PreparedRule => ({
+      rule,
+      when: judge(rule.when),
+      rank: urgencies.indexOf(rule.urgency),
+      rows: [...new Set([...always, ...rule.rows])],
+    });
   const all = ordered.map(({ rule, number }) =>
     choices.once(own.classifications, rule, () => ({
       rule,
       number,
       unless: rule.unless === undefined ? undefined : judge(rule.unless),
-      rules: rule.rules.map(prepareRule),
-      raised: rule.raised.map(prepareRule),
+      rules: rule.rules.map(prepareRule(rule.rows)),
+      raised: rule.raised.map(prepareRule(rule.rows)),
     })),
   );
   const classifications = all.filter((one) => one.rule.givenTo === 'any-baby');
@@ -202,9 +213,9 @@ function groundOf(
     given: (classification) => {
       const number = numbers.get(classification) ?? -1;
       return {
-        holds: (facts) => facts.verdicts[number] !== undefined,
-        explain: (facts, because) => because.push(...(facts.verdicts[number]?.said.because ?? [])),
-        restsOnAge: (facts) => facts.verdicts[number]?.restsOnAge === true,
+        holds: (facts) => verdictIn(facts, number) !== undefined,
+        explain: (facts, because) => because.push(...(verdictIn(facts, number)?.said.because ?? [])),
+        restsOnAge: (facts) => verdictIn(facts, number)?.restsOnAge === true,
       };
     },
   };

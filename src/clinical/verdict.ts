@@ -1,42 +1,56 @@
 // What one classification comes to in one case: its urgency, why, the rows that were met, and when to look again.
 
-import { fromHours, shortest } from './duration.ts';
+import { fromHours, shorter } from './duration.ts';
 import type { Facts, Verdict } from './facts.ts';
 import type { PreparedClassification, PreparedRule } from './program.ts';
 import { type Because, type Classification, type Rule, type Urgency, urgencies } from './protocol.ts';
 
 /** The verdict, or undefined when no rule of the classification is met. Never looks at later classifications. */
-export function judgeClassification({ rule, rules, raised, unless }: PreparedClassification, facts: Facts): Verdict | undefined {
-  const met: PreparedRule[] = [];
-  for (const one of rules) if (one.when.holds(facts)) met.push(one);
+export function judgeClassification({ rule, number, rules, raised, unless }: PreparedClassification, facts: Facts): Verdict | undefined {
+  const met = metOf(rules, facts);
   if (met.length === 0 || unless?.holds(facts)) return undefined;
-  for (const one of raised) if (one.when.holds(facts)) met.push(one);
-  const urgency = mostUrgent(met);
-  const deciding = met.filter((one) => one.rule.urgency === urgency);
-  const said: Writable<Classification> = { id: rule.id, urgency, because: reasons(met, facts), rows: rowsOf(rule.rows, met) };
-  const recheck = shortest(deciding.flatMap((one) => recheckOf(one.rule, facts) ?? []));
-  if (recheck !== undefined) said.recheck = recheck;
-  const within = shortest(deciding.flatMap((one) => one.rule.within ?? []));
-  if (within !== undefined) said.within = within;
+  if (raised.length > 0) met.push(...metOf(raised, facts));
+  const rank = met.reduce((least, one) => Math.min(least, one.rank), urgencies.length - 1);
+  const said: Writable<Classification> = {
+    id: rule.id,
+    urgency: urgencies[rank] as Urgency,
+    because: reasons(met, facts),
+    rows: rowsOf(met),
+  };
+  let recheck: string | undefined;
+  let within: string | undefined;
   // While the age is known, nothing rests on its not being known.
-  return { said, restsOnAge: facts.restsOnAge.size > 0 && deciding.every((one) => one.when.restsOnAge(facts)) };
+  let restsOnAge = facts.restsOnAge.size > 0;
+  for (const deciding of met) {
+    if (deciding.rank !== rank) continue;
+    recheck = shorter(recheck, recheckOf(deciding.rule, facts));
+    within = shorter(within, deciding.rule.within);
+    restsOnAge &&= deciding.when.restsOnAge(facts);
+  }
+  if (recheck !== undefined) said.recheck = recheck;
+  if (within !== undefined) said.within = within;
+  return { number, said, rank, restsOnAge };
 }
 
 type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
 
-function mostUrgent(met: readonly PreparedRule[]): Urgency {
-  return urgencies.find((urgency) => met.some((one) => one.rule.urgency === urgency)) ?? 'routine';
+/** Most candidates are not met: nothing is made for them. */
+function metOf(rules: readonly PreparedRule[], facts: Facts): PreparedRule[] {
+  let met = none;
+  for (const one of rules) {
+    if (!one.when.holds(facts)) continue;
+    if (met === none) met = [one];
+    else met.push(one);
+  }
+  return met;
 }
 
+const none: PreparedRule[] = [];
+
 /** The rows of the classification and of each rule that is met, each once. */
-function rowsOf(always: readonly string[], met: readonly PreparedRule[]): string[] {
-  const rows: string[] = [];
-  const add = (row: string): void => {
-    if (!rows.includes(row)) rows.push(row);
-  };
-  always.forEach(add);
-  for (const { rule } of met) rule.rows.forEach(add);
-  return rows;
+function rowsOf(met: readonly PreparedRule[]): readonly string[] {
+  const [first] = met;
+  return met.length === 1 && first !== undefined ? first.rows : [...new Set(met.flatMap((one) => one.rows))];
 }
 
 /** Each reason once, however many rules it met. */

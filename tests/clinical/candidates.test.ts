@@ -20,8 +20,7 @@ describe('the candidates of a case', () => {
         for (const [place, classification] of program.classifications.entries()) {
           const verdict = judgeClassification(classification, facts);
           if (verdict === undefined) continue;
-          facts.verdicts[classification.number] = verdict;
-          facts.given.push(classification.number);
+          facts.given.push(verdict);
           if (!candidates.has(place)) lost.push(classification.rule.id);
         }
         expect(lost).toEqual([]);

@@ -32,7 +32,7 @@ export function rulesRestedOn({ expected }: ReferenceCase, { program, facts }: J
 export function alternativesRestedOn({ input, expected }: ReferenceCase, { facts }: JudgedFacts, protocol: Protocol): Set<Condition> {
   const judge = judgesFor(protocol, input.switches);
   const holds = (condition: Condition): boolean => judge(condition).holds(facts);
-  const given = facts.given.flatMap((number) => protocol.classifications[number] ?? []);
+  const given = facts.given.flatMap(({ number }) => protocol.classifications[number] ?? []);
   const urgent = (rule: ClassificationRule, wanted: Interpretation['urgency'] | null): Condition[] => {
     const isMet = rule.rules.some(({ when }) => holds(when));
     return [...rule.rules, ...(isMet ? rule.raised : [])].filter((one) => isAtLeast(one.urgency, wanted)).map(({ when }) => when);

@@ -162,8 +162,7 @@ const weeksOf = (weeks: number | null): Gestation | null => (weeks === null ? nu
 
 /** How urgent the baby is by all that is given, 0 for the most. */
 function rankOf(baby: Case, protocol: Protocol): number {
-  const { given, verdicts } = judgedFacts(protocol, baby).facts;
-  return Math.min(well, ...given.map((number) => urgencies.indexOf(verdicts[number]?.said.urgency ?? 'routine')));
+  return Math.min(well, ...judgedFacts(protocol, baby).facts.given.map(({ rank }) => rank));
 }
 
 const mostUrgent = 0;
