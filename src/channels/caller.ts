@@ -23,6 +23,22 @@ export type Caller =
  *          defaultCountry: read national numbers as this country's.
  */
 export function toE164(raw: string, defaultCountry?: CountryCode): string | undefined {
+  if (raw.length > longestRemembered) return read(raw, defaultCountry);
+  const key = `${defaultCountry ?? ''} ${raw}`;
+  const known = remembered.get(key);
+  if (known !== undefined) return known.number;
+  if (remembered.size >= mostRemembered) remembered.clear();
+  const number = read(raw, defaultCountry);
+  remembered.set(key, { number });
+  return number;
+}
+
+/** The same phones write all day, and to read a number costs as much as to check a signature. */
+const remembered = new Map<string, { readonly number: string | undefined }>();
+const mostRemembered = 10_000;
+const longestRemembered = 2 * LONGEST_NUMBER;
+
+function read(raw: string, defaultCountry: CountryCode | undefined): string | undefined {
   const written = raw.trim();
   if (written.length > LONGEST_NUMBER) return undefined;
   if (written.startsWith('+')) return parse(written);

@@ -36,19 +36,24 @@ export interface ServerParts extends Door {
 export function buildServer(parts: ServerParts): Express {
   const app = express();
   app.disable('x-powered-by');
+  gatewayDoors(app, parts);
   app.use(helmet());
   watchingDoors(app, parts.watching);
-  if (parts.sms) app.post('/sms', readForm(), smsWebhook(parts, parts.sms));
-  if (parts.sms && parts.report) app.post(STATUS_PATH, readForm(), statusWebhook({ log: parts.log, report: parts.report }, parts.sms));
-  if (parts.kannel) app.post(KANNEL_PATH, readText(), kannelWebhook(parts, parts.kannel.proof, parts.kannel.room));
-  if (parts.kannel && parts.report) app.get(KANNEL_STATUS_PATH, kannelStatus({ log: parts.log, report: parts.report }, parts.kannel.proof));
-  if (parts.ussd) app.post(['/ussd', '/ussd/:secret'], readForm(), ussdWebhook(parts, parts.ussd, parts.ussd));
   for (const [path, handler] of Object.entries(parts.mounts ?? {})) app.use(path, handler);
   app.use((_request, response) => {
     response.status(404).type('text/plain').send('not found');
   });
   app.use(answerFault(parts.log));
   return app;
+}
+
+/** Before the headers that tell a browser what it may do: a gateway is none, and most of what is answered goes to one. */
+function gatewayDoors(app: Express, parts: ServerParts): void {
+  if (parts.sms) app.post('/sms', readForm(), smsWebhook(parts, parts.sms));
+  if (parts.sms && parts.report) app.post(STATUS_PATH, readForm(), statusWebhook({ log: parts.log, report: parts.report }, parts.sms));
+  if (parts.kannel) app.post(KANNEL_PATH, readText(), kannelWebhook(parts, parts.kannel.proof, parts.kannel.room));
+  if (parts.kannel && parts.report) app.get(KANNEL_STATUS_PATH, kannelStatus({ log: parts.log, report: parts.report }, parts.kannel.proof));
+  if (parts.ussd) app.post(['/ussd', '/ussd/:secret'], readForm(), ussdWebhook(parts, parts.ussd, parts.ussd));
 }
 
 /** What was thrown on the way to a door: a body that is too large or unreadable is the sender's mistake, all else is ours. */

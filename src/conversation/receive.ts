@@ -224,7 +224,10 @@ function callerOf(person: Person, facility: Facility, message: string, roster: R
     },
     language: person.language,
     mayInject: person.mayInject,
-    colleagues: roster.workers(facility.id).filter(({ phone }) => phone !== person.phone),
+    // Asked for where a baby is handed over.
+    get colleagues() {
+      return roster.workers(facility.id).filter(({ phone }) => phone !== person.phone);
+    },
   };
 }
 

@@ -7,9 +7,9 @@ import { noPinState, type PinState, readPinState } from './pin/pin-state.ts';
 import type { Waiting } from './ports.ts';
 import { readUnsaved } from './unsaved-entries.ts';
 
-/** Of what is written; sessions of the version before it are read as well. */
-const version = 2;
-const readable: ReadonlySet<unknown> = new Set([1, version]);
+/** Of what is written; sessions of the versions before it are read as well. */
+const version = 3;
+const readable: ReadonlySet<unknown> = new Set([1, 2, version]);
 
 export interface StoredSession {
   readonly session: Session;

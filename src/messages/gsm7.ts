@@ -11,6 +11,13 @@ const septets: ReadonlyMap<string, 1 | 2> = new Map([
   ...extensionCharacters.map((character) => [character, 2] as const),
 ]);
 
+const basicOnly = new RegExp(`^[${basicCharacters.map((one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, '0')}`).join('')}]*$`);
+
+/** Whether each character takes one septet, as those of most texts do: much sooner known than their sum. */
+export function isBasic(text: string): boolean {
+  return basicOnly.test(text);
+}
+
 /** Septets that one character takes; undefined when it is outside the alphabet and turns the whole text into UCS-2. */
 export function septetsOf(character: string): 1 | 2 | undefined {
   return septets.get(character);
@@ -18,6 +25,7 @@ export function septetsOf(character: string): 1 | 2 | undefined {
 
 /** The alphabet a gateway chooses for this text as it stands. */
 export function alphabetOf(text: string): Alphabet {
+  if (isBasic(text)) return 'gsm-7';
   for (const character of text) if (!septets.has(character)) return 'ucs-2';
   return 'gsm-7';
 }

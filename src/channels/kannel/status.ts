@@ -2,6 +2,7 @@
 // Next: status-fields.ts.
 
 import type { RequestHandler } from 'express';
+import { answerGateway } from '../answer-gateway.ts';
 import { describeFault } from '../fault.ts';
 import type { StatusDoor } from '../sms/status.ts';
 import { checkKannelProof, isFromKannel, type KannelProof } from './proof.ts';
@@ -18,23 +19,22 @@ export const KANNEL_STATUS_PATH = '/kannel/status';
 export function kannelStatus(door: StatusDoor, proof: KannelProof): RequestHandler {
   checkKannelProof(proof);
   return async (request, response) => {
-    response.type('text/plain');
     if (!isFromKannel(request, proof, door.log)) {
-      response.status(403).send('secret missing or wrong');
+      answerGateway(response, 403, 'secret missing or wrong');
       return;
     }
     const read = readKannelReport(request.query);
     if (read.kind === 'refused') {
       door.log.warn({ fields: read.fields }, 'a delivery report was refused: fields missing, sent twice or malformed');
-      response.status(400).send(`fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+      answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
       return;
     }
     try {
       if (read.kind === 'report') await door.report(read.reference, read.report);
-      response.send('');
+      answerGateway(response, 200, '');
     } catch (error) {
       door.log.error({ fault: describeFault(error) }, 'a delivery report could not be written');
-      response.status(503).send('not written; bring it again');
+      answerGateway(response, 503, 'not written; bring it again');
     }
   };
 }

@@ -5,6 +5,7 @@
 import bodyParser from 'body-parser';
 import type { RequestHandler } from 'express';
 import { alphabetOf } from '../../messages/gsm7.ts';
+import { answerGateway } from '../answer-gateway.ts';
 import type { Door } from '../door.ts';
 import { toPlainText } from '../plain-text.ts';
 import type { Room } from '../room.ts';
@@ -31,36 +32,35 @@ export function kannelWebhook(door: Door, proof: KannelProof, room: Room): Reque
   if (!proof.verifySecret) door.log.warn("KANNEL'S SECRET IS NOT CHECKED: anyone can speak as any worker. For development only.");
 
   return async (request, response) => {
-    response.type('text/plain');
     if (!isFromKannel(request, proof, door.log)) {
-      response.status(403).send('secret missing or wrong');
+      answerGateway(response, 403, 'secret missing or wrong');
       return;
     }
     const body = Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0);
     const read = readKannelPost({ query: request.query, header: (name) => request.get(name), body });
     if (read.kind === 'refused') {
       door.log.warn({ fields: read.fields }, 'a post of Kannel was refused: fields missing, sent twice or malformed');
-      response.status(400).send(`fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+      answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
       return;
     }
     if (read.kind === 'no-text') {
       door.log.info('Kannel brought data that is no text; it is not answered');
-      response.send('');
+      answerGateway(response, 200, '');
       return;
     }
     const leave = room.enter();
     if (leave === undefined) {
       door.log.warn('more texts at once than are answered; Kannel is to bring this one again');
-      response.status(503).send('too many at once; bring it again');
+      answerGateway(response, 503, 'too many at once; bring it again');
       return;
     }
     const taken = await takeText(door, { ...read, gateway: 'kannel', id: `kannel:${read.id}` }).finally(leave);
     if (taken.kind === 'failed') {
-      response.status(503).send('not answered; bring it again');
+      answerGateway(response, 503, 'not answered; bring it again');
       return;
     }
     const text = toPlainText(taken.text);
     if (alphabetOf(text) === 'ucs-2') response.set('x-kannel-coding', UCS_2);
-    response.send(text);
+    answerGateway(response, 200, text);
   };
 }

@@ -5,6 +5,7 @@
 import type { RequestHandler } from 'express';
 import { z } from 'zod';
 import type { DeliveryReport } from '../../conversation/records.ts';
+import { answerGateway } from '../answer-gateway.ts';
 import type { DoorLog } from '../door.ts';
 import { describeFault } from '../fault.ts';
 import { formOf } from '../form.ts';
@@ -36,7 +37,7 @@ export function statusWebhook(door: StatusDoor, proof: SmsProof): RequestHandler
   return async (request, response) => {
     if (!isProven(request, proof)) {
       door.log.warn('a delivery report was refused: its signature is missing or wrong');
-      response.status(403).type('text/plain').send('signature missing or wrong');
+      answerGateway(response, 403, 'signature missing or wrong');
       return;
     }
     const of = asked.safeParse(request.query);
@@ -44,10 +45,7 @@ export function statusWebhook(door: StatusDoor, proof: SmsProof): RequestHandler
     if (!of.success || read.kind === 'refused') {
       const fields = [...(of.success ? [] : ['text']), ...(read.kind === 'refused' ? read.fields : [])];
       door.log.warn({ fields }, 'a delivery report was refused: fields missing, sent twice or malformed');
-      response
-        .status(400)
-        .type('text/plain')
-        .send(`fields missing, sent twice or malformed: ${fields.join(', ')}`);
+      answerGateway(response, 400, `fields missing, sent twice or malformed: ${fields.join(', ')}`);
       return;
     }
     try {
@@ -55,7 +53,7 @@ export function statusWebhook(door: StatusDoor, proof: SmsProof): RequestHandler
       response.status(204).end();
     } catch (error) {
       door.log.error({ fault: describeFault(error) }, 'a delivery report could not be written');
-      response.status(500).type('text/plain').send('not written; bring it again');
+      answerGateway(response, 500, 'not written; bring it again');
     }
   };
 }

@@ -3,6 +3,7 @@
 // sends too much gets silence, because a gateway counts a 429 as our failure. Next: signature.ts, take-text.ts, then ussd/webhook.ts.
 
 import type { Request, RequestHandler, Response } from 'express';
+import { answerGateway } from '../answer-gateway.ts';
 import type { Door } from '../door.ts';
 import { formOf } from '../form.ts';
 import { takeText } from '../take-text.ts';
@@ -21,22 +22,19 @@ export function smsWebhook(door: Door, proof: SmsProof): RequestHandler {
 
   return async (request, response) => {
     if (!isFromGateway(door, proof, request)) {
-      response.status(403).type('text/plain').send('signature missing or wrong');
+      answerGateway(response, 403, 'signature missing or wrong');
       return;
     }
     const read = readSmsFields(formOf(request));
     if (read.kind === 'refused') {
       door.log.warn({ fields: read.fields }, 'an SMS post was refused: fields missing, sent twice or malformed');
-      response
-        .status(400)
-        .type('text/plain')
-        .send(`fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+      answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
       return;
     }
     const { MessageSid, From, Body, OptOutType } = read.fields;
     const taken = await takeText(door, { gateway: 'sms', from: From, id: `sms:${MessageSid}`, text: Body, optOutType: OptOutType });
     if (taken.kind === 'answered') sendTwiml(response, taken.text);
-    else response.status(500).type('text/plain').send('not answered; try the fallback');
+    else answerGateway(response, 500, 'not answered; try the fallback');
   };
 }
 
@@ -51,5 +49,5 @@ function isFromGateway(door: Door, proof: SmsProof, request: Request): boolean {
 }
 
 function sendTwiml(response: Response, text: string): void {
-  response.type('text/xml').send(toTwiml(text));
+  answerGateway(response, 200, toTwiml(text), 'text/xml');
 }

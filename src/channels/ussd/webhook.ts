@@ -4,6 +4,7 @@
 
 import type { Request, RequestHandler, Response } from 'express';
 import type { Outgoing } from '../../conversation/ports.ts';
+import { answerGateway } from '../answer-gateway.ts';
 import { admitCaller } from '../caller.ts';
 import type { Door } from '../door.ts';
 import { describeFault } from '../fault.ts';
@@ -35,20 +36,17 @@ export function ussdWebhook(door: Door, proof: SecretProof, screen: UssdScreen):
 
   return async (request, response) => {
     if (!isFromGateway(door, proof, request)) {
-      response.status(403).type('text/plain').send('secret missing or wrong');
+      answerGateway(response, 403, 'secret missing or wrong');
       return;
     }
     const read = readUssdFields(formOf(request));
     switch (read.kind) {
       case 'call-ended':
-        response.status(200).type('text/plain').send('');
+        answerGateway(response, 200, '');
         return;
       case 'refused':
         door.log.warn({ fields: read.fields }, 'a USSD post was refused: fields missing, sent twice or malformed');
-        response
-          .status(400)
-          .type('text/plain')
-          .send(`fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+        answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
         return;
       case 'read':
         sendScreen(door, screen, response, await answer(door, screen, read.fields));
@@ -86,8 +84,5 @@ function sendScreen(door: Door, screen: UssdScreen, response: Response, outgoing
   if (text !== outgoing.text) {
     door.log.error({ length: outgoing.text.length, shown: text.length }, 'a screen was too long and was cut; the end of it was not shown');
   }
-  response
-    .status(200)
-    .type('text/plain')
-    .send(toUssdBody({ ...outgoing, text }));
+  answerGateway(response, 200, toUssdBody({ ...outgoing, text }));
 }
