@@ -8,7 +8,7 @@ import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from 
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
 import { gestationFrom, isDatedGestation } from './readings/dated-gestation.ts';
 import type { Answer, Examination } from './session.ts';
-import { prepareFlow } from './unmarked.ts';
+import { prepareFlow, type UnmarkedRegion } from './unmarked.ts';
 
 export interface Gathered {
   readonly case: CaseAtHand;
@@ -83,13 +83,16 @@ function takeLook(
   for (const answer of answers) {
     const step = steps.get(answer.step);
     if (step?.kind !== 'mark' || answer.marks === undefined || answer.seal !== step.seal) continue;
-    for (const { mark, says } of unmarked.get(step) ?? []) {
-      if (answer.marks.includes(mark)) continue;
-      if (ofThisLook === null) known.setUnlessHeld(says);
-      else setUnlessAnswered(known, ofThisLook, says);
-    }
+    const says = saidUnmarked(unmarked.get(step), answer.marks);
+    if (ofThisLook === null) known.setUnlessHeld(says);
+    else setUnlessAnswered(known, ofThisLook, says);
   }
   return { answered, opened };
+}
+
+function saidUnmarked(region: UnmarkedRegion | undefined, marks: readonly string[]): readonly Placed[] {
+  if (region === undefined) return [];
+  return marks.length === 0 ? region.all : region.each.flatMap(({ mark, says }) => (marks.includes(mark) ? [] : says));
 }
 
 /** What an earlier look found gives way to what this one says. */

@@ -15,10 +15,16 @@ export interface Unmarked {
   readonly says: Says;
 }
 
+export interface UnmarkedRegion {
+  readonly each: readonly Unmarked[];
+  /** The values that hold when nothing is marked, as in most regions of most babies, each finding once. */
+  readonly all: Says;
+}
+
 export interface PreparedFlow {
   readonly steps: ReadonlyMap<string, Step>;
   /** By mark step. */
-  readonly unmarked: ReadonlyMap<Step, readonly Unmarked[]>;
+  readonly unmarked: ReadonlyMap<Step, UnmarkedRegion>;
 }
 
 /** A function of flow and findings alone, kept as long as both are. */
@@ -31,9 +37,15 @@ export function prepareFlow(flow: Flow, findings: Findings): PreparedFlow {
   if (known !== undefined) return known;
   const steps = new Map(flow.steps.map((step) => [step.id, step]));
   const marking = flow.steps.filter((step) => step.kind === 'mark');
-  const made = { steps, unmarked: new Map(marking.map((step) => [step, unmarkedIn(step, steps, findings, new Set())])) };
+  const made = { steps, unmarked: new Map(marking.map((step) => [step, regionOf(unmarkedIn(step, steps, findings, new Set()))])) };
   kept.set(findings, made);
   return made;
+}
+
+function regionOf(each: readonly Unmarked[]): UnmarkedRegion {
+  const all = new Map<string, Placed>();
+  for (const { says } of each) for (const one of says) if (!all.has(one.of)) all.set(one.of, one);
+  return { each, all: [...all.values()] };
 }
 
 /** Takes    within: the steps that opened this one, so that steps that open one another come to an end. */
