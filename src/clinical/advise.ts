@@ -15,8 +15,12 @@ export function adviceFor(program: Program, facts: Facts, urgency: Interpretatio
   facts.values[program.slots.field.urgency] = urgency;
   facts.values[program.slots.field['treat-count']] = treatCount;
   for (const { place, when } of program.addedAdvice) if (when.holds(facts)) addInOrder(due, [place]);
-  const said = due.map((place) => program.advice[place] as Advice);
-  const silenced = said.flatMap((one) => one.silences);
-  const keys = said.map((one) => one.key);
+  const keys: string[] = [];
+  const silenced: string[] = [];
+  for (const place of due) {
+    const { key, silences } = program.advice[place] as Advice;
+    keys.push(key);
+    if (silences.length > 0) silenced.push(...silences);
+  }
   return silenced.length === 0 ? keys : keys.filter((key) => !silenced.includes(key));
 }

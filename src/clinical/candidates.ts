@@ -1,5 +1,4 @@
-// Which classifications are worth judging in one case: those that something recorded can trigger, and those that always
-// must be. Only saves time; tests/clinical/candidates.test.ts shows that nothing is lost. Next: triggers.ts.
+// Which rules are worth judging in one case: those that something recorded can trigger, and those that always must be. Only saves time; tests/clinical/candidates.test.ts shows that nothing is lost. Next: triggers.ts.
 
 import { bandOf } from './bands.ts';
 import { type Facts, fieldTerms, type Slots } from './facts.ts';
@@ -13,9 +12,9 @@ type IsNotable = (value: Value) => boolean;
 
 /** What no switch changes. */
 export interface TriggeredPlaces {
-  /** Places in the judging order of the classifications that must always be judged. */
+  /** Places, in the order in which rules are judged, of those that must always be. */
   readonly always: readonly number[];
-  /** By slot: the places of the classifications that any value, or a value that is not normal, can trigger. */
+  /** By slot: the places of the rules that any value, or a value that is not normal, can trigger. */
   readonly onKnown: readonly (readonly number[])[];
   readonly onNotable: readonly (readonly number[])[];
 }
@@ -27,14 +26,15 @@ export interface Candidates extends TriggeredPlaces {
   readonly fieldSlots: readonly number[];
 }
 
-/** Takes    judged: the classifications in the order in which they are judged. */
+/** Takes    judged: the classifications in the order in which they are judged, and with them their rules. */
 export function triggeredPlaces(judged: readonly ClassificationRule[], protocol: Protocol, slots: Slots): TriggeredPlaces {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
   const always: number[] = [];
   const onKnown: number[][] = Array.from({ length: slots.size }, () => []);
   const onNotable: number[][] = Array.from({ length: slots.size }, () => []);
-  for (const [place, rule] of judged.entries()) {
-    const triggers = triggersOf(rule, protocol.findingById, (id) => rules.get(id));
+  const all = judged.flatMap((owner) => owner.rules.map((rule) => ({ owner, rule })));
+  for (const [place, { owner, rule }] of all.entries()) {
+    const triggers = triggersOf(rule, owner, protocol.findingById, (id) => rules.get(id));
     if (triggers === null) always.push(place);
     for (const { term, on } of triggers ?? []) (on === 'known' ? onKnown : onNotable)[slots.of(term)]?.push(place);
   }
@@ -63,17 +63,19 @@ function outsideRoutine(bands: readonly Band[]): IsNotable {
   return (value) => (typeof value === 'number' ? isOutside(value) : Array.isArray(value) && (value as readonly number[]).some(isOutside));
 }
 
-/** The places of the classifications that may be met, in the order in which they are judged, each once. */
-export function candidatesIn(candidates: Candidates, facts: Facts): number[] {
-  const places = candidates.always.slice();
-  for (const slot of facts.recorded) addTriggered(places, slot, candidates, facts.values[slot]);
-  for (const slot of candidates.fieldSlots) addTriggered(places, slot, candidates, facts.values[slot]);
+/** The places of the rules that may be met, in the order in which they are judged, each once. */
+export function candidatesIn(candidates: Candidates, { values, recorded }: Facts): number[] {
+  const { always, onKnown, onNotable, normal, isNotable, fieldSlots } = candidates;
+  const places = always.slice();
+  const addTriggered = (slot: number): void => {
+    const value = values[slot];
+    if (value === null || value === undefined) return;
+    const known = onKnown[slot] as readonly number[];
+    if (known.length > 0) addInOrder(places, known);
+    const notable = onNotable[slot] as readonly number[];
+    if (notable.length > 0 && value !== normal[slot] && isNotable[slot]?.(value) !== false) addInOrder(places, notable);
+  };
+  for (const slot of recorded) addTriggered(slot);
+  for (const slot of fieldSlots) addTriggered(slot);
   return places;
-}
-
-function addTriggered(places: number[], slot: number, { onKnown, onNotable, normal, isNotable }: Candidates, value: Value): void {
-  if (value === null || value === undefined) return;
-  addInOrder(places, onKnown[slot] as readonly number[]);
-  const notable = onNotable[slot] as readonly number[];
-  if (notable.length > 0 && value !== normal[slot] && isNotable[slot]?.(value) !== false) addInOrder(places, notable);
 }

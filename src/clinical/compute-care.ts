@@ -18,10 +18,7 @@ export function withCare(program: Program, facts: Facts): Computed & Care {
   const { lines } = program.protocol;
   const { computed } = facts;
   const age = known(facts.case.ageHours);
-  const lacking: Record<string, NotComputed> = { ...computed.notComputed };
   const feeds = feedsOf(program, facts, age);
-  if (typeof feeds === 'string') lacking.feedVolume = feeds;
-  if (age === null) lacking.nextContacts = 'no-age';
   return {
     // Named one by one: spreading is several times slower, and this runs for every case.
     weightChangePercent: computed.weightChangePercent,
@@ -34,8 +31,13 @@ export function withCare(program: Program, facts: Facts): Computed & Care {
     doses: dosesFor(program.doses, facts, doseWeight(facts.case, lines)),
     feedVolume: typeof feeds === 'string' ? null : feeds,
     nextContacts: age === null ? null : contactsAfter(program.contacts, facts, age),
-    notComputed: lacking,
+    notComputed: lackingOf(computed, feeds, age),
   };
+}
+
+function lackingOf({ notComputed }: Computed, feeds: FeedVolume | NotComputed, age: number | null): Computed['notComputed'] {
+  if (typeof feeds !== 'string') return notComputed;
+  return age === null ? { ...notComputed, feedVolume: feeds, nextContacts: 'no-age' } : { ...notComputed, feedVolume: feeds };
 }
 
 /** From the weight now; in the first days, where it is not known, from the birth weight. */

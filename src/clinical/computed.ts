@@ -58,13 +58,16 @@ export function compute(aCase: AnyCase, birthWeightGrams: number | null, lines: 
     notComputed[key] = result.lacking;
     return null;
   };
+  const weight = known(aCase.weightGrams);
+  const head = numberIn(aCase, 'head-circumference');
+  const length = numberIn(aCase, 'length');
   return {
     weightChangePercent: take('weightChangePercent', changeOf(aCase)),
     sizeForGestation: take('sizeForGestation', sizeOf(aCase, birthWeightGrams, lines, growth)),
-    weightForAge: take('weightForAge', forAge(aCase, 'weight', known(aCase.weightGrams), lines, growth)),
-    headForAge: take('headForAge', forAge(aCase, 'head', numberIn(aCase, 'head-circumference'), lines, growth)),
-    headForGestation: take('headForGestation', atBirth(aCase, 'head', numberIn(aCase, 'head-circumference'), lines, growth)),
-    lengthForGestation: take('lengthForGestation', atBirth(aCase, 'length', numberIn(aCase, 'length'), lines, growth)),
+    weightForAge: take('weightForAge', forAge(aCase, 'weight', weight, lines, growth)),
+    headForAge: take('headForAge', forAge(aCase, 'head', head, lines, growth)),
+    headForGestation: take('headForGestation', atBirth(aCase, 'head', head, lines, growth)),
+    lengthForGestation: take('lengthForGestation', atBirth(aCase, 'length', length, lines, growth)),
     weightGainPerDay: take('weightGainPerDay', gainOf(aCase)),
     notComputed,
   };
@@ -81,9 +84,9 @@ function changeOf({ birthWeightGrams, weightGrams }: AnyCase): Result<number> {
 
 function gainOf(aCase: AnyCase): Result<WeightGain> {
   const weightGrams = known(aCase.weightGrams);
+  if (weightGrams === null) return { lacking: 'no-weight' };
   const previousWeightGrams = numberIn(aCase, 'previous-weight');
   const days = numberIn(aCase, 'days-since-previous');
-  if (weightGrams === null) return { lacking: 'no-weight' };
   if (previousWeightGrams === null || days === null) return { lacking: 'no-measure' };
   const gain = weightGainPerDay({ previousWeightGrams, weightGrams, days });
   return gain === null ? { lacking: 'no-measure' } : { value: gain };

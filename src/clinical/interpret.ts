@@ -8,9 +8,9 @@ import { withCare } from './compute-care.ts';
 import type { Facts, Verdict } from './facts.ts';
 import { layCase } from './lay-case.ts';
 import { missingIn } from './missing.ts';
-import { type PreparedClassification, type Program, programFor } from './program.ts';
+import { type PreparedClassification, type PreparedRule, type Program, programFor } from './program.ts';
 import { type Classification, type Interpretation, type Protocol, type Urgency, urgencies } from './protocol.ts';
-import { judgeClassification } from './verdict.ts';
+import { metOf, verdictOn } from './verdict.ts';
 
 /**
  * The interpretation of one case. Never throws on a case whose values are in range (src/authoring/read-case.ts).
@@ -45,10 +45,19 @@ export interface JudgedFacts {
 export function judgedFacts(protocol: Protocol, aCase: AnyCase): JudgedFacts {
   const program = programFor(protocol, aCase.switches);
   const facts = layCase(protocol, program.slots, aCase);
+  let judged: PreparedClassification | null = null;
+  let met: PreparedRule[] = [];
   for (const place of candidatesIn(program.candidates, facts)) {
-    const classification = program.classifications[place];
-    if (classification !== undefined) give(judgeClassification(classification, facts), facts);
+    const { of, rule } = program.rules[place] as Program['rules'][number];
+    // The rules of one classification stand together, and later ones may ask whether it was given.
+    if (of !== judged) {
+      if (judged !== null && met.length > 0) give(verdictOn(judged, met, facts), facts);
+      judged = of;
+      met = [];
+    }
+    if (rule.when.holds(facts)) met.push(rule);
   }
+  if (judged !== null) give(verdictOn(judged, met, facts), facts);
   return { program, facts };
 }
 
@@ -65,7 +74,7 @@ function give(verdict: Verdict | undefined, { given }: Facts): void {
 function giveToRoutineBaby(program: Program, facts: Facts): void {
   const recorded = facts.case.unlisted === 'normal' ? { ...facts, values: program.slots.recordedOnly(facts) } : facts;
   for (const classification of program.routineClassifications) {
-    give(judgeClassification(classification, recorded) ?? plainly(classification), facts);
+    give(verdictOn(classification, metOf(classification.rules, recorded), recorded) ?? plainly(classification), facts);
   }
 }
 

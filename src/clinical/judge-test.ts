@@ -29,8 +29,9 @@ export function judgeTest<S>(test: Test, ground: Ground<S>): Judge<S> {
     case 'seen':
       return simple((source) => read(source) === true);
     case 'is': {
-      const options = new Set<Value>(test.takesNormal ? [...test.options, assumedNormal] : test.options);
-      return simple((source) => options.has(read(source)));
+      const options: readonly Value[] = test.takesNormal ? [...test.options, assumedNormal] : test.options;
+      const [only] = options;
+      return simple(options.length === 1 ? (source) => read(source) === only : (source) => options.includes(read(source)));
     }
     case 'known':
       return simple((source) => isKnown(read(source)));
@@ -135,8 +136,8 @@ function judgeBands<S>(
   restsOnAge: Judge<S>['restsOnAge'],
 ): Judge<S> {
   const { finding } = test;
-  const wanted = new Set<Band | undefined>(bands.filter((band) => test.bands.includes(band.id)));
-  const isWanted = (reading: number): boolean => wanted.has(bandOf(reading, bands));
+  const wanted: readonly (Band | undefined)[] = bands.filter((band) => test.bands.includes(band.id));
+  const isWanted = (reading: number): boolean => wanted.includes(bandOf(reading, bands));
   const limits = new Map(bands.map((band) => [band, limitText(band, finding, bands)]));
   const limitOf = (value: number | undefined): string | undefined => {
     const band = value === undefined ? undefined : bandOf(value, bands);
@@ -151,7 +152,7 @@ function judgeBands<S>(
       restsOnAge,
     };
   }
-  const takesNormal = bands.some((band) => band.routine && wanted.has(band));
+  const takesNormal = wanted.some((band) => band?.routine);
   const meant = (source: S): readonly number[] => {
     const readings = readingsOf(read(source));
     if (test.which === 'standing') return standing(readings, finding, bands);

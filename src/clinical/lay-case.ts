@@ -89,14 +89,14 @@ function headCentile(aCase: AnyCase, computed: Computed, lines: ReferenceLines):
 
 function headGrowth(aCase: AnyCase): number | null {
   const now = numberIn(aCase, 'head-circumference');
-  const before = numberIn(aCase, 'previous-head-circumference');
-  const days = numberIn(aCase, 'days-since-previous');
+  const before = now === null ? null : numberIn(aCase, 'previous-head-circumference');
+  const days = before === null ? null : numberIn(aCase, 'days-since-previous');
   return now === null || before === null || days === null ? null : ((now - before) / days) * daysPerWeek;
 }
 
 function saturationDifference(aCase: AnyCase): number | null {
   const hand = numberIn(aCase, 'saturation-right-hand');
-  const foot = numberIn(aCase, 'saturation-foot');
+  const foot = hand === null ? null : numberIn(aCase, 'saturation-foot');
   return hand === null || foot === null ? null : Math.abs(hand - foot);
 }
 

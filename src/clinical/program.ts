@@ -41,8 +41,8 @@ export interface Program {
   readonly slots: Slots;
   readonly candidates: Candidates;
   readonly protocol: Protocol;
-  /** In the order in which they are judged; those that only a routine baby is given apart. */
-  readonly classifications: readonly PreparedClassification[];
+  /** The rules of all classifications, in the order in which they are judged; those that only a routine baby is given apart. */
+  readonly rules: readonly { readonly of: PreparedClassification; readonly rule: PreparedRule }[];
   readonly routineClassifications: readonly PreparedClassification[];
   readonly needs: readonly { readonly finding: string; readonly when: Judge<Facts> }[];
   readonly dangers: readonly { readonly finding: Finding; readonly slot: number; readonly insteadSlot: number | undefined }[];
@@ -153,12 +153,12 @@ function prepare(protocol: Protocol, chosen: Readonly<Record<string, string>>, o
       raised: rule.raised.map(prepareRule(rule.rows)),
     })),
   );
-  const classifications = all.filter((one) => one.rule.givenTo === 'any-baby');
+  const judged = all.filter((one) => one.rule.givenTo === 'any-baby');
   return {
     protocol,
     slots,
     candidates: prepareCandidates(places, protocol, slots, bandsOf),
-    classifications,
+    rules: judged.flatMap((of) => of.rules.map((rule) => ({ of, rule }))),
     routineClassifications: all.filter((one) => one.rule.givenTo === 'routine-baby'),
     needs: protocol.needs.map((need) => ({ finding: need.finding, when: judge(need.when) })),
     dangers,

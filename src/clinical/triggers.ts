@@ -1,9 +1,9 @@
-// Which findings can bring a classification about at all. A baby has few findings that are not normal, and most rules
-// cannot be met without one of theirs: interpret.ts judges only the classifications that something recorded can trigger.
+// Which findings can have a rule met at all. A baby has few findings that are not normal, and most rules cannot be met
+// without one of theirs: interpret.ts judges only the rules that something recorded can trigger.
 
 import type { Condition } from './condition.ts';
 import { parts } from './condition-parts.ts';
-import type { ClassificationRule, Finding } from './protocol.ts';
+import type { ClassificationRule, Finding, Rule } from './protocol.ts';
 
 /** `known`: any value of the term; `notable`: a value that is not the normal one. */
 export interface Trigger {
@@ -14,13 +14,18 @@ export interface Trigger {
 /** One of these must be there for the condition to hold; null: it may hold without any. */
 type Triggers = readonly Trigger[] | null;
 
-/** The triggers of a classification; null when it must always be judged. */
+/**
+ * The triggers of one rule; null when it must always be judged.
+ *
+ * Takes    owner: the classification that the rule is of.
+ */
 export function triggersOf(
-  rule: ClassificationRule,
+  { when }: Rule,
+  owner: ClassificationRule,
   findings: ReadonlyMap<string, Finding>,
   ruleOf: (classification: string) => ClassificationRule | undefined,
 ): Triggers {
-  return anyOf(rule.rules.map((one) => ofCondition(one.when)));
+  return ofCondition(when);
 
   function ofCondition(condition: Condition): Triggers {
     switch (condition.kind) {
@@ -35,7 +40,8 @@ export function triggersOf(
         return anyOf(
           condition.classifications.map((id) => {
             const other = ruleOf(id);
-            return other === undefined || other === rule ? [] : triggersOf(other, findings, ruleOf);
+            if (other === undefined || other === owner) return [];
+            return anyOf(other.rules.map((one) => triggersOf(one, other, findings, ruleOf)));
           }),
         );
       case 'seen':

@@ -5,12 +5,20 @@ import type { Facts, Verdict } from './facts.ts';
 import type { PreparedClassification, PreparedRule } from './program.ts';
 import { type Because, type Classification, type Rule, type Urgency, urgencies } from './protocol.ts';
 
-/** The verdict, or undefined when no rule of the classification is met. Never looks at later classifications. */
-export function judgeClassification({ rule, number, rules, raised, unless }: PreparedClassification, facts: Facts): Verdict | undefined {
-  const met = metOf(rules, facts);
-  if (met.length === 0 || unless?.holds(facts)) return undefined;
-  if (raised.length > 0) met.push(...metOf(raised, facts));
-  const rank = met.reduce((least, one) => Math.min(least, one.rank), urgencies.length - 1);
+/**
+ * The verdict, or undefined when the classification is not given after all. Never looks at later classifications.
+ *
+ * Takes    metFirst: those of its rules that are met, in their order; what is raised by them is judged here.
+ */
+export function verdictOn(
+  { rule, number, raised, unless }: PreparedClassification,
+  metFirst: readonly PreparedRule[],
+  facts: Facts,
+): Verdict | undefined {
+  if (metFirst.length === 0 || unless?.holds(facts)) return undefined;
+  const met = raised.length === 0 ? metFirst : [...metFirst, ...metOf(raised, facts)];
+  let rank = urgencies.length - 1;
+  for (const one of met) if (one.rank < rank) rank = one.rank;
   const said: Writable<Classification> = {
     id: rule.id,
     urgency: urgencies[rank] as Urgency,
@@ -34,18 +42,9 @@ export function judgeClassification({ rule, number, rules, raised, unless }: Pre
 
 type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
 
-/** Most candidates are not met: nothing is made for them. */
-function metOf(rules: readonly PreparedRule[], facts: Facts): PreparedRule[] {
-  let met = none;
-  for (const one of rules) {
-    if (!one.when.holds(facts)) continue;
-    if (met === none) met = [one];
-    else met.push(one);
-  }
-  return met;
+export function metOf(rules: readonly PreparedRule[], facts: Facts): PreparedRule[] {
+  return rules.filter(({ when }) => when.holds(facts));
 }
-
-const none: PreparedRule[] = [];
 
 /** The rows of the classification and of each rule that is met, each once. */
 function rowsOf(met: readonly PreparedRule[]): readonly string[] {

@@ -18,7 +18,7 @@ import { restedOnAmong } from './rested-on.ts';
 /** Rules that are met, also those that only raise the urgency, where no other that is met makes the classification as urgent as is expected. */
 export function rulesRestedOn({ expected }: ReferenceCase, { program, facts }: JudgedFacts): Rule[] {
   return expected.classifications.flatMap(({ id, urgency }) => {
-    const prepared = program.classifications.find(({ rule }) => rule.id === id);
+    const prepared = program.rules.find(({ of }) => of.rule.id === id)?.of;
     if (prepared?.rules.some(({ when }) => when.holds(facts)) !== true) return [];
     const met = [...prepared.rules, ...prepared.raised].filter(({ when }) => when.holds(facts)).map(({ rule }) => rule);
     return met.filter((rule) => !met.some((other) => other !== rule && isAtLeast(other.urgency, urgency)));
