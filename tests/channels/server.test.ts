@@ -18,6 +18,13 @@ test('health is ok, in plain text, with the usual headers and no word about the 
   expect(response.headers.has('x-powered-by')).toBe(false);
 });
 
+test('a gateway is answered with a text, its type and its length, and nothing for a browser', async () => {
+  const { url } = await openDoors();
+  const { status, headers } = await postForm(`${url}/sms`, {});
+  expect([status, headers['content-type'], headers['content-length']]).toEqual([403, 'text/plain; charset=utf-8', '26']);
+  expect(['etag', 'content-security-policy', 'x-powered-by'].filter((name) => name in headers)).toEqual([]);
+});
+
 test.each([
   ['GET', '/'],
   ['GET', '/sms'],
