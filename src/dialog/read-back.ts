@@ -30,6 +30,7 @@ export function readBack(
   const what: Say[] = [
     ...(given.some((of) => inPhrase.has(of)) ? [babyPhrase(gathered.case)] : []),
     ...Object.entries(fieldPhrases).flatMap(([of, key]) => {
+      if (!given.includes(of)) return [];
       const value = of === 'gestation' && gathered.case.gestation ? gestationText(gathered.case.gestation) : taken.values[of];
       return typeof value === 'number' || typeof value === 'string' ? [say(key, { value })] : [];
     }),
