@@ -6,3 +6,8 @@ import type { Response } from 'express';
 export function answerGateway(response: Response, status: number, text: string, type = 'text/plain'): void {
   response.status(status).type(type).end(text);
 }
+
+/** A post whose form is not the gateway's. Takes  fields: by name only, never what was in them. */
+export function refuseFields(response: Response, fields: readonly string[]): void {
+  answerGateway(response, 400, `fields missing, sent twice or malformed: ${fields.join(', ')}`);
+}

@@ -3,6 +3,7 @@
 
 import bodyParser from 'body-parser';
 import type { RequestHandler } from 'express';
+import { answerGateway } from './answer-gateway.ts';
 
 /** Room for 1,600 characters of a script that takes nine bytes a character in a form, and for the gateway's own fields. */
 const LARGEST_FORM = '16kb';
@@ -13,7 +14,7 @@ export type Form = Readonly<Record<string, string | readonly string[]>>;
 const requireForm: RequestHandler = (request, response, next) => {
   // Null is no body at all; that is an empty form, and the fields will say what is missing.
   if (request.is('application/x-www-form-urlencoded') === false) {
-    response.status(415).type('text/plain').send('send application/x-www-form-urlencoded');
+    answerGateway(response, 415, 'send application/x-www-form-urlencoded');
     return;
   }
   next();

@@ -36,8 +36,8 @@ export function withCare(program: Program, facts: Facts): Computed & Care {
 }
 
 function lackingOf({ notComputed }: Computed, feeds: FeedVolume | NotComputed, age: number | null): Computed['notComputed'] {
-  if (typeof feeds !== 'string') return notComputed;
-  return age === null ? { ...notComputed, feedVolume: feeds, nextContacts: 'no-age' } : { ...notComputed, feedVolume: feeds };
+  if (age === null) return { ...notComputed, feedVolume: 'no-age', nextContacts: 'no-age' };
+  return typeof feeds === 'string' ? { ...notComputed, feedVolume: feeds } : notComputed;
 }
 
 /** From the weight now; in the first days, where it is not known, from the birth weight. */

@@ -10,7 +10,7 @@ import { layCase } from './lay-case.ts';
 import { missingIn } from './missing.ts';
 import { type PreparedClassification, type PreparedRule, type Program, programFor } from './program.ts';
 import { type Classification, type Interpretation, type Protocol, type Urgency, urgencies } from './protocol.ts';
-import { metOf, verdictOn } from './verdict.ts';
+import { highestRank, metOf, routineRank, verdictOn } from './verdict.ts';
 
 /**
  * The interpretation of one case. Never throws on a case whose values are in range (src/authoring/read-case.ts).
@@ -45,19 +45,15 @@ export interface JudgedFacts {
 export function judgedFacts(protocol: Protocol, aCase: AnyCase): JudgedFacts {
   const program = programFor(protocol, aCase.switches);
   const facts = layCase(protocol, program.slots, aCase);
-  let judged: PreparedClassification | null = null;
+  const candidates = candidatesIn(program.candidates, facts).map((place) => program.rules[place] as Program['rules'][number]);
   let met: PreparedRule[] = [];
-  for (const place of candidatesIn(program.candidates, facts)) {
-    const { of, rule } = program.rules[place] as Program['rules'][number];
-    // The rules of one classification stand together, and later ones may ask whether it was given.
-    if (of !== judged) {
-      if (judged !== null && met.length > 0) give(verdictOn(judged, met, facts), facts);
-      judged = of;
-      met = [];
-    }
+  for (const [at, { of, rule }] of candidates.entries()) {
     if (rule.when.holds(facts)) met.push(rule);
+    // The rules of one classification stand together. After its last it is given or not, since later ones may ask.
+    if (candidates[at + 1]?.of === of) continue;
+    give(verdictOn(of, met, facts), facts);
+    met = [];
   }
-  if (judged !== null) give(verdictOn(judged, met, facts), facts);
   return { program, facts };
 }
 
@@ -79,14 +75,12 @@ function giveToRoutineBaby(program: Program, facts: Facts): void {
 }
 
 function plainly({ rule: { id, rows }, number }: PreparedClassification): Verdict {
-  return { number, said: { id, urgency: 'routine', because: [], rows }, rank: routine, restsOnAge: false };
+  return { number, said: { id, urgency: 'routine', because: [], rows }, rank: routineRank, restsOnAge: false };
 }
 
-const routine = urgencies.indexOf('routine');
-
 function urgencyOf({ given }: Facts, missing: readonly string[]): Interpretation['urgency'] {
-  const highest = given.reduce((least, { rank }) => Math.min(least, rank), routine);
-  return highest === routine && missing.length > 0 ? 'incomplete' : (urgencies[highest] as Urgency);
+  const highest = highestRank(given);
+  return highest === routineRank && missing.length > 0 ? 'incomplete' : (urgencies[highest] as Urgency);
 }
 
 function inOrder({ protocol: { classifications } }: Program, { given }: Facts): Classification[] {

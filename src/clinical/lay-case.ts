@@ -89,15 +89,17 @@ function headCentile(aCase: AnyCase, computed: Computed, lines: ReferenceLines):
 
 function headGrowth(aCase: AnyCase): number | null {
   const now = numberIn(aCase, 'head-circumference');
-  const before = now === null ? null : numberIn(aCase, 'previous-head-circumference');
-  const days = before === null ? null : numberIn(aCase, 'days-since-previous');
-  return now === null || before === null || days === null ? null : ((now - before) / days) * daysPerWeek;
+  if (now === null) return null;
+  const before = numberIn(aCase, 'previous-head-circumference');
+  const days = numberIn(aCase, 'days-since-previous');
+  return before === null || days === null ? null : ((now - before) / days) * daysPerWeek;
 }
 
 function saturationDifference(aCase: AnyCase): number | null {
   const hand = numberIn(aCase, 'saturation-right-hand');
-  const foot = hand === null ? null : numberIn(aCase, 'saturation-foot');
-  return hand === null || foot === null ? null : Math.abs(hand - foot);
+  if (hand === null) return null;
+  const foot = numberIn(aCase, 'saturation-foot');
+  return foot === null ? null : Math.abs(hand - foot);
 }
 
 /** The name and the value of a field in a reason: the input field or the computed key that it came from. */

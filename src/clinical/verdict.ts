@@ -17,8 +17,7 @@ export function verdictOn(
 ): Verdict | undefined {
   if (metFirst.length === 0 || unless?.holds(facts)) return undefined;
   const met = raised.length === 0 ? metFirst : [...metFirst, ...metOf(raised, facts)];
-  let rank = urgencies.length - 1;
-  for (const one of met) if (one.rank < rank) rank = one.rank;
+  const rank = highestRank(met);
   const said: Writable<Classification> = {
     id: rule.id,
     urgency: urgencies[rank] as Urgency,
@@ -41,6 +40,15 @@ export function verdictOn(
 }
 
 type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
+
+export const routineRank = urgencies.indexOf('routine');
+
+/** The rank of the most urgent, which is the least number; of none it is routine. */
+export function highestRank(ranked: readonly { readonly rank: number }[]): number {
+  let highest = routineRank;
+  for (const { rank } of ranked) highest = Math.min(highest, rank);
+  return highest;
+}
 
 export function metOf(rules: readonly PreparedRule[], facts: Facts): PreparedRule[] {
   return rules.filter(({ when }) => when.holds(facts));

@@ -28,9 +28,10 @@ export function packed({ answers, earlier, alerted, revision, ...rest }: Examina
 
 function rowOf({ step, seal, message, look, marks, passed, values }: Answer): Row {
   const isNothingMarked = marks?.length === 0 && look === undefined && passed === undefined && values === undefined;
+  if (isNothingMarked) return [step, seal, message];
   // Every key by name, which the type asks for; what is undefined is not written.
   const rest: { readonly [Key in keyof Required<Rest>]: Rest[Key] | undefined } = { look, marks, passed, values };
-  return isNothingMarked ? [step, seal, message] : [step, seal, message, rest as Rest];
+  return [step, seal, message, rest as Rest];
 }
 
 /** Undefined: it is none. An answer may still be whole, as sessions held it before; they live for 30 days. Never throws. */

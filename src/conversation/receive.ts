@@ -177,9 +177,7 @@ async function answerAsWorker(
 ): Promise<Answered> {
   const turnParts = { ...followUpParts(parts), register: parts.register, pause: parts.pause, log: parts.log };
   const { turn, hasRelayed } = await takeWorkerTurn(before, said, person, now, turnParts);
-  // Most turns find nothing that is written beyond their session.
-  const entries =
-    turn.facts.length === 0 ? [] : entriesOf(turn.facts, { ...turnParts, openAlert: await openAlertFor(turn.facts, turnParts) });
+  const entries = entriesOf(turn.facts, { ...turnParts, openAlert: await openAlertFor(turn.facts, turnParts) });
   const counted = entries.filter(({ kind }) => kind === 'begun');
   await keepCounted(counted, parts);
   const owed = entries.filter(({ kind }) => kind !== 'begun');

@@ -6,36 +6,37 @@ import { typography } from './typography.ts';
 
 export type Alphabet = 'gsm-7' | 'ucs-2';
 
-const septets: ReadonlyMap<string, 1 | 2> = new Map([
-  ...basicCharacters.map((character) => [character, 1] as const),
-  ...extensionCharacters.map((character) => [character, 2] as const),
+/** By code: the septets that a character takes, 0 where it is outside the alphabet. */
+const septets = tableOf([
+  ...basicCharacters.map((character) => [character.charCodeAt(0), 1] as const),
+  ...extensionCharacters.map((character) => [character.charCodeAt(0), 2] as const),
 ]);
 
-/** By code: 1 where the character takes one septet. All of them lie below the end of the Greek letters. */
-const takesOne = new Uint8Array(0x400);
-for (const character of basicCharacters) takesOne[character.charCodeAt(0)] = 1;
-
-/** Whether each character takes one septet, as those of most texts do: much sooner known than their sum. */
-export function isBasic(text: string): boolean {
-  for (let at = 0; at < text.length; at += 1) if (takesOne[text.charCodeAt(at)] !== 1) return false;
-  return true;
+function tableOf(costs: readonly (readonly [code: number, cost: number])[]): Uint8Array {
+  const table = new Uint8Array(Math.max(...costs.map(([code]) => code)) + 1);
+  for (const [code, cost] of costs) table[code] = cost;
+  return table;
 }
 
-/** Septets that one character takes; undefined when it is outside the alphabet and turns the whole text into UCS-2. */
-export function septetsOf(character: string): 1 | 2 | undefined {
-  return septets.get(character);
+/** Septets that a text takes; undefined when a character is outside the alphabet and turns the whole text into UCS-2. */
+export function septetsOf(text: string): number | undefined {
+  let sum = 0;
+  for (let at = 0; at < text.length; at += 1) {
+    const cost = septets[text.charCodeAt(at)];
+    if (cost === undefined || cost === 0) return undefined;
+    sum += cost;
+  }
+  return sum;
 }
 
 /** The alphabet a gateway chooses for this text as it stands. */
 export function alphabetOf(text: string): Alphabet {
-  if (isBasic(text)) return 'gsm-7';
-  for (const character of text) if (!septets.has(character)) return 'ucs-2';
-  return 'gsm-7';
+  return septetsOf(text) === undefined ? 'ucs-2' : 'gsm-7';
 }
 
 /** The characters of a text that are outside GSM 7-bit, each once, in the order they are met. */
 export function charactersOutside(text: string): string[] {
-  return [...new Set(text)].filter((character) => !septets.has(character));
+  return [...new Set(text)].filter((character) => septetsOf(character) === undefined);
 }
 
 const controls = /(?!\n)\p{Control}/gu;

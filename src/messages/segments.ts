@@ -1,7 +1,7 @@
 // How many SMS a text is: its alphabet, its units, and the segments a carrier cuts it into (3GPP TS 23.040 9.2.3.24.1,
 // 8-bit reference). Measures a text as it stands; make it plain first (gsm7.ts). Fitting is screens.ts.
 
-import { type Alphabet, alphabetOf, isBasic, septetsOf } from './gsm7.ts';
+import { type Alphabet, alphabetOf, septetsOf } from './gsm7.ts';
 
 /** Room in a text that is one segment, and in each segment of a longer one (its header takes the rest). */
 const room = {
@@ -28,9 +28,10 @@ export interface Measure {
  * Source   3GPP TS 23.040, 9.2.3.24.1; two independent counters agree in tests/messages/segments.test.ts.
  */
 export function measure(text: string): Measure {
-  const alphabet = alphabetOf(text);
+  const septets = septetsOf(text);
+  const alphabet = septets === undefined ? 'ucs-2' : 'gsm-7';
   const { single, part } = room[alphabet];
-  const units = unitsOf(text, alphabet);
+  const units = septets ?? text.length;
   if (units <= single) return { alphabet, units, segments: 1, perSegment: single, left: single - units };
 
   let segments = 1;
@@ -48,7 +49,9 @@ export function measure(text: string): Measure {
 
 /** Units of a text in an alphabet, by default the one it would be sent in. */
 export function unitsOf(text: string, alphabet: Alphabet = alphabetOf(text)): number {
-  if (alphabet === 'ucs-2' || isBasic(text)) return text.length;
+  if (alphabet === 'ucs-2') return text.length;
+  const septets = septetsOf(text);
+  if (septets !== undefined) return septets;
   let units = 0;
   for (const character of text) units += costOf(character, alphabet);
   return units;

@@ -20,21 +20,17 @@ const refusal = 'answers a post with a status of 400 or more, which a gateway lo
 const allowed: readonly Allowed[] = [
   { path: 'src/channels/server.ts', text: 'the request could not be read', because: refusal },
   { path: 'src/channels/sms/webhook.ts', text: 'signature missing or wrong', because: refusal },
-  { path: 'src/channels/sms/webhook.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
+  { path: 'src/channels/answer-gateway.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
   { path: 'src/channels/sms/webhook.ts', text: 'not answered; try the fallback', because: refusal },
   { path: 'src/channels/sms/status.ts', text: 'signature missing or wrong', because: refusal },
-  { path: 'src/channels/sms/status.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
   { path: 'src/channels/sms/status.ts', text: 'not written; bring it again', because: refusal },
   { path: 'src/channels/ussd/webhook.ts', text: 'secret missing or wrong', because: refusal },
   { path: 'src/channels/kannel/webhook.ts', text: 'secret missing or wrong', because: refusal },
-  { path: 'src/channels/kannel/webhook.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
   { path: 'src/channels/kannel/webhook.ts', text: 'too many at once; bring it again', because: refusal },
   { path: 'src/channels/kannel/webhook.ts', text: 'not answered; bring it again', because: refusal },
   { path: 'src/channels/kannel/status.ts', text: 'secret missing or wrong', because: refusal },
-  { path: 'src/channels/kannel/status.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
   { path: 'src/channels/kannel/status.ts', text: 'not written; bring it again', because: refusal },
   { path: 'src/channels/watching/watching.ts', text: 'token missing or wrong', because: refusal },
-  { path: 'src/channels/ussd/webhook.ts', text: 'fields missing, sent twice or malformed: {}', because: refusal },
 ];
 
 /** Tells a collector of figures, in English, what each of them is. */

@@ -12,6 +12,7 @@ import {
   type Urgency,
   urgencies,
 } from '../../clinical/protocol.ts';
+import { metOf } from '../../clinical/verdict.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
 import { restedOnAmong } from './rested-on.ts';
 
@@ -19,8 +20,10 @@ import { restedOnAmong } from './rested-on.ts';
 export function rulesRestedOn({ expected }: ReferenceCase, { program, facts }: JudgedFacts): Rule[] {
   return expected.classifications.flatMap(({ id, urgency }) => {
     const prepared = program.rules.find(({ of }) => of.rule.id === id)?.of;
-    if (prepared?.rules.some(({ when }) => when.holds(facts)) !== true) return [];
-    const met = [...prepared.rules, ...prepared.raised].filter(({ when }) => when.holds(facts)).map(({ rule }) => rule);
+    if (prepared === undefined) return [];
+    const metFirst = metOf(prepared.rules, facts);
+    if (metFirst.length === 0) return [];
+    const met = [...metFirst, ...metOf(prepared.raised, facts)].map(({ rule }) => rule);
     return met.filter((rule) => !met.some((other) => other !== rule && isAtLeast(other.urgency, urgency)));
   });
 }

@@ -5,18 +5,10 @@
 
 import type { Condition } from '../../clinical/condition.ts';
 import { judgedFacts } from '../../clinical/interpret.ts';
-import {
-  type Case,
-  type ClassificationRule,
-  type Finding,
-  type FindingValue,
-  type Gestation,
-  type Protocol,
-  type Sex,
-  urgencies,
-} from '../../clinical/protocol.ts';
+import type { Case, ClassificationRule, Finding, FindingValue, Gestation, Protocol, Sex } from '../../clinical/protocol.ts';
 import type { Test } from '../../clinical/test-kinds.ts';
 import type { Value } from '../../clinical/value.ts';
+import { highestRank, routineRank } from '../../clinical/verdict.ts';
 import { readCase } from '../read-case.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
 import { judgesOf, type Left, type Search } from './can-hold.ts';
@@ -54,7 +46,7 @@ function signsAlone(protocol: Protocol): (id: string, value: FindingValue) => bo
   const known = new Map<string, boolean>();
   return (id, value) => {
     const key = `${id} ${String(value)}`;
-    const isSign = known.get(key) ?? rankOf({ findings: { [id]: value }, unlisted: 'normal' }, protocol) < well;
+    const isSign = known.get(key) ?? rankOf({ findings: { [id]: value }, unlisted: 'normal' }, protocol) < routineRank;
     known.set(key, isSign);
     return isSign;
   };
@@ -162,11 +154,10 @@ const weeksOf = (weeks: number | null): Gestation | null => (weeks === null ? nu
 
 /** How urgent the baby is by all that is given, 0 for the most. */
 function rankOf(baby: Case, protocol: Protocol): number {
-  return Math.min(well, ...judgedFacts(protocol, baby).facts.given.map(({ rank }) => rank));
+  return highestRank(judgedFacts(protocol, baby).facts.given);
 }
 
 const mostUrgent = 0;
-const well = urgencies.indexOf('routine');
 
 function isLowered(baby: Case, id: string, value: FindingValue, protocol: Protocol): boolean {
   if (Object.keys(baby.findings).some((one) => protocol.findingById.get(one)?.insteadOf === id)) return false;

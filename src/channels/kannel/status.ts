@@ -2,7 +2,7 @@
 // Next: status-fields.ts.
 
 import type { RequestHandler } from 'express';
-import { answerGateway } from '../answer-gateway.ts';
+import { answerGateway, refuseFields } from '../answer-gateway.ts';
 import { describeFault } from '../fault.ts';
 import type { StatusDoor } from '../sms/status.ts';
 import { checkKannelProof, isFromKannel, type KannelProof } from './proof.ts';
@@ -26,7 +26,7 @@ export function kannelStatus(door: StatusDoor, proof: KannelProof): RequestHandl
     const read = readKannelReport(request.query);
     if (read.kind === 'refused') {
       door.log.warn({ fields: read.fields }, 'a delivery report was refused: fields missing, sent twice or malformed');
-      answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+      refuseFields(response, read.fields);
       return;
     }
     try {

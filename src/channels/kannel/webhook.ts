@@ -5,7 +5,7 @@
 import bodyParser from 'body-parser';
 import type { RequestHandler } from 'express';
 import { alphabetOf } from '../../messages/gsm7.ts';
-import { answerGateway } from '../answer-gateway.ts';
+import { answerGateway, refuseFields } from '../answer-gateway.ts';
 import type { Door } from '../door.ts';
 import { toPlainText } from '../plain-text.ts';
 import type { Room } from '../room.ts';
@@ -40,7 +40,7 @@ export function kannelWebhook(door: Door, proof: KannelProof, room: Room): Reque
     const read = readKannelPost({ query: request.query, header: (name) => request.get(name), body });
     if (read.kind === 'refused') {
       door.log.warn({ fields: read.fields }, 'a post of Kannel was refused: fields missing, sent twice or malformed');
-      answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+      refuseFields(response, read.fields);
       return;
     }
     if (read.kind === 'no-text') {

@@ -5,7 +5,7 @@
 import type { RequestHandler } from 'express';
 import { z } from 'zod';
 import type { DeliveryReport } from '../../conversation/records.ts';
-import { answerGateway } from '../answer-gateway.ts';
+import { answerGateway, refuseFields } from '../answer-gateway.ts';
 import type { DoorLog } from '../door.ts';
 import { describeFault } from '../fault.ts';
 import { formOf } from '../form.ts';
@@ -45,7 +45,7 @@ export function statusWebhook(door: StatusDoor, proof: SmsProof): RequestHandler
     if (!of.success || read.kind === 'refused') {
       const fields = [...(of.success ? [] : ['text']), ...(read.kind === 'refused' ? read.fields : [])];
       door.log.warn({ fields }, 'a delivery report was refused: fields missing, sent twice or malformed');
-      answerGateway(response, 400, `fields missing, sent twice or malformed: ${fields.join(', ')}`);
+      refuseFields(response, fields);
       return;
     }
     try {

@@ -3,7 +3,7 @@
 // sends too much gets silence, because a gateway counts a 429 as our failure. Next: signature.ts, take-text.ts, then ussd/webhook.ts.
 
 import type { Request, RequestHandler, Response } from 'express';
-import { answerGateway } from '../answer-gateway.ts';
+import { answerGateway, refuseFields } from '../answer-gateway.ts';
 import type { Door } from '../door.ts';
 import { formOf } from '../form.ts';
 import { takeText } from '../take-text.ts';
@@ -28,7 +28,7 @@ export function smsWebhook(door: Door, proof: SmsProof): RequestHandler {
     const read = readSmsFields(formOf(request));
     if (read.kind === 'refused') {
       door.log.warn({ fields: read.fields }, 'an SMS post was refused: fields missing, sent twice or malformed');
-      answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+      refuseFields(response, read.fields);
       return;
     }
     const { MessageSid, From, Body, OptOutType } = read.fields;

@@ -4,7 +4,7 @@
 
 import type { Request, RequestHandler, Response } from 'express';
 import type { Outgoing } from '../../conversation/ports.ts';
-import { answerGateway } from '../answer-gateway.ts';
+import { answerGateway, refuseFields } from '../answer-gateway.ts';
 import { admitCaller } from '../caller.ts';
 import type { Door } from '../door.ts';
 import { describeFault } from '../fault.ts';
@@ -46,7 +46,7 @@ export function ussdWebhook(door: Door, proof: SecretProof, screen: UssdScreen):
         return;
       case 'refused':
         door.log.warn({ fields: read.fields }, 'a USSD post was refused: fields missing, sent twice or malformed');
-        answerGateway(response, 400, `fields missing, sent twice or malformed: ${read.fields.join(', ')}`);
+        refuseFields(response, read.fields);
         return;
       case 'read':
         sendScreen(door, screen, response, await answer(door, screen, read.fields));
