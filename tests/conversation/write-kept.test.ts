@@ -54,15 +54,40 @@ describe('what is kept', () => {
     expect(refusals).toEqual([]);
   });
 
-  it('is written all but what the register refuses, which stays and is told of each time', async () => {
-    const { sessions, register, write, refusals } = open();
+  it('is written all but what the register refuses, which stays, is tried again after a pause and told of each time', async () => {
+    const { sessions, register, write, refusals, clock } = open();
     const [first, broken, last] = [text(), text({ at: Number.NaN }), text()];
     await sessions.keep([first, broken, last]);
     expect(await write()).toBe(2);
+    clock.now += 59_999;
+    expect(await write()).toBe(0);
+    expect(refusals).toEqual([broken.key]);
+    clock.now += 1;
     expect(await write()).toBe(0);
     expect(refusals).toEqual([broken.key, broken.key]);
     expect(await register.counts()).toEqual({ texts_out: 2 });
     expect((await sessions.kept(9)).map(({ key }) => key)).toEqual([broken.key]);
+  });
+
+  it('is written behind any number of entries that the register refuses', async () => {
+    const { sessions, register, write, refusals } = open();
+    await sessions.keep([...Array.from({ length: 120 }, () => text({ at: Number.NaN })), examination(), alert()]);
+    const passes = [await write(), await write(), await write(), await write()];
+    expect(passes).toEqual([0, 0, 2, 0]);
+    expect(refusals).toHaveLength(120);
+    expect(await register.counts()).toMatchObject({ examinations: 1, alerts: 1 });
+  });
+
+  it('and urgent, and the register refuses it while it takes others, goes to the gateway all the same, once', async () => {
+    const { sessions, register, write, sent, clock, gateway } = open();
+    const refused = text({ urgent: true, at: Number.NaN });
+    gateway.answers = { kind: 'sent', gatewayId: 'SM3' };
+    await sessions.keep([refused, text()]);
+    expect(await write()).toBe(1);
+    clock.now += 3_600_000;
+    expect(await write()).toBe(0);
+    expect(sent).toEqual([refused.key]);
+    expect(await register.counts()).toEqual({ texts_out: 1 });
   });
 
   it('is written once by several processes at once, more than one batch of it', async () => {

@@ -40,7 +40,7 @@ export const plantedFaults: readonly Planted[] = [
   {
     what: 'kept entries are let go though they could not be written',
     file: 'src/conversation/write-kept.ts',
-    from: '() => writeEach(waiting, dueAt, parts),',
+    from: '() => writeEach(waiting, tries, parts),',
     to: '() => waiting,',
   },
   {
