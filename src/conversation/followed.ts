@@ -39,10 +39,10 @@ async function recordsOf(lookUp: LookUp, { phone, facility }: Person, now: numbe
     case 'list':
       return register.listBabies(phone, now + aheadMilliseconds, mostListed);
     case 'code':
-      return register.findBabies(facility, lookUp.code);
+      return register.findBabies(facility, phone, lookUp.code);
     case 'baby':
       // A baby's code follows from its id.
-      return (await register.findBabies(facility, codeOf(lookUp.id))).filter(({ id }) => id === lookUp.id);
+      return (await register.findBabies(facility, phone, codeOf(lookUp.id))).filter(({ id }) => id === lookUp.id);
   }
 }
 

@@ -117,8 +117,8 @@ export interface Register {
    * again only by the one who has it.
    */
   moveAlert(key: string, from: AlertState, to: AlertState, by: string, at: number, entries: readonly Entry[]): Promise<AlertRecord | null>;
-  /** Babies of a facility with this code that are still followed, newest first. */
-  findBabies(facility: string, code: string): Promise<BabyRecord[]>;
+  /** Babies with this code that are still followed, of a facility or by this worker wherever they were first seen; newest first. */
+  findBabies(facility: string, worker: string, code: string): Promise<BabyRecord[]>;
   /** Babies that this worker follows and for whom something is due by then, missed, or a referral is open; soonest first. */
   listBabies(worker: string, dueBy: number, limit: number): Promise<BabyRecord[]>;
   /** Referrals with this code that are not closed, newest first. */

@@ -21,11 +21,14 @@ const babies = `select babies.id, babies.code, babies.facility, babies.worker, b
     where due_work.baby = babies.id and state in ('pending', 'missed')
       and (examination is null or examination = babies.last_examination)) as open_work`;
 
-/** Babies of a facility with this code that are still followed, newest first. */
-export function findBabies(sql: Sql, facility: string, code: string): Promise<BabyRecord[]> {
+/** Babies with this code that are still followed, of a facility or by this worker wherever they were first seen; newest first. */
+export function findBabies(sql: Sql, facility: string, worker: string, code: string): Promise<BabyRecord[]> {
   return sql.query(
-    `${babies} where babies.facility = $1 and babies.code = $2 and babies.status = 'followed' order by babies.first_at desc, babies.id`,
-    [facility, code].map(storableText),
+    `${babies} where babies.id in (
+         select id from babies where facility = $1 and code = $3 and status = 'followed'
+         union select id from babies where worker = $2 and code = $3 and status = 'followed')
+       order by babies.first_at desc, babies.id`,
+    [facility, worker, code].map(storableText),
   );
 }
 

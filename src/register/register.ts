@@ -30,7 +30,7 @@ export function registerIn(database: Database, resending: Resending = usualResen
         await recordEntries(sql, entries);
         return lockAlert(sql, key);
       }),
-    findBabies: (facility, code) => findBabies(database, facility, code),
+    findBabies: (facility, worker, code) => findBabies(database, facility, worker, code),
     listBabies: (worker, dueBy, limit) => listBabies(database, worker, dueBy, limit),
     findReferrals: (code) => findReferrals(database, code),
     workDue: (at, limit, answer, failed) => answerDue(database, at, limit, answer, failed),

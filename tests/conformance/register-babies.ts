@@ -27,7 +27,7 @@ export function babiesConformance(store: string, harness: () => RegisterHarness)
   const recordEach = async (...entries: readonly Entry[]): Promise<void> => {
     for (const entry of entries) await harness().register.record([entry]);
   };
-  const babyOf = async ({ code }: { readonly code: string }) => (await harness().register.findBabies(facility, code))[0];
+  const babyOf = async ({ code }: { readonly code: string }) => (await harness().register.findBabies(facility, 'nobody', code))[0];
   const listOf = (phone: string, dueBy = noon) => harness().register.listBabies(phone, dueBy, 100);
 
   describe(`babies in ${store}`, () => {
@@ -36,7 +36,7 @@ export function babiesConformance(store: string, harness: () => RegisterHarness)
       const facts = { sex: 'girl', bornAt: noon - HOUR, gestationDays: 273, birthWeightGrams: 3100, card: 'A-17' } as const;
       const examined = examination({ ...of, facts, urgency: 'refer', body: { case: {}, n: [1] } });
       await recordEach(examined, examination());
-      expect(await harness().register.findBabies(facility, of.code)).toStrictEqual([
+      expect(await harness().register.findBabies(facility, 'nobody', of.code)).toStrictEqual([
         {
           ...{ id: of.baby, code: of.code, facility, worker, status: 'followed', ...facts },
           last: { key: examined.key, at: noon, urgency: 'refer', body: { case: {}, n: [1] } },
@@ -44,14 +44,21 @@ export function babiesConformance(store: string, harness: () => RegisterHarness)
           referral: null,
         },
       ]);
-      expect(await harness().register.findBabies('elsewhere', of.code)).toEqual([]);
+      expect(await harness().register.findBabies('elsewhere', 'nobody', of.code)).toEqual([]);
+    });
+
+    it('are found by who follows them when she has moved to another facility', async () => {
+      const of = ofBaby();
+      await recordEach(examination(of));
+      expect((await harness().register.findBabies('elsewhere', worker, of.code)).map(({ id }) => id)).toEqual([of.baby]);
+      expect(await harness().register.findBabies('elsewhere', otherWorker, of.code)).toEqual([]);
     });
 
     it('that share a code come newest first', async () => {
       const code = freshKey('code');
       const [older, newer] = [examination({ code, at: noon }), examination({ code, at: noon + 1 })];
       await recordEach(newer, older);
-      expect((await harness().register.findBabies(facility, code)).map(({ id }) => id)).toEqual([newer.baby, older.baby]);
+      expect((await harness().register.findBabies(facility, 'nobody', code)).map(({ id }) => id)).toEqual([newer.baby, older.baby]);
     });
 
     it('of whom only an alert is known are there, without an examination', async () => {

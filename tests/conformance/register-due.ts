@@ -65,7 +65,10 @@ export function dueConformance(store: string, harness: () => RegisterHarness): v
       expect(works).toEqual([
         {
           ...{ key: piece.key, work: 'contact', dueAt: noon, times: 0, body: { of: 'day-3' } },
-          baby: (await harness().register.findBabies(of.facility, of.code)).map((baby) => ({ ...baby, due: expect.any(Array) }))[0],
+          baby: (await harness().register.findBabies(of.facility, 'nobody', of.code)).map((baby) => ({
+            ...baby,
+            due: expect.any(Array),
+          }))[0],
           alert: await harness().register.alertOf(of.baby),
           referral: (await harness().register.findReferrals(of.code))[0],
         },
@@ -84,7 +87,7 @@ export function dueConformance(store: string, harness: () => RegisterHarness): v
       expect(await stateOf(again.key)).toMatchObject({ state: 'pending', due_at: noon + 9, times: 1 });
       expect(await stateOf(missed.key)).toMatchObject({ state: 'missed' });
       expect(await harness().database.query('select from texts_out where key = any($1)', [[first.key, second.key]])).toHaveLength(2);
-      expect((await harness().register.findBabies(of.facility, of.code))[0]?.due.map(({ key, state }) => [key, state])).toEqual([
+      expect((await harness().register.findBabies(of.facility, 'nobody', of.code))[0]?.due.map(({ key, state }) => [key, state])).toEqual([
         [missed.key, 'missed'],
         [again.key, 'pending'],
       ]);

@@ -22,7 +22,7 @@ export function referralsConformance(store: string, harness: () => RegisterHarne
       const nothingYet = { state: 'advised', leftAt: null, arrivedAt: null, outcome: null, reason: null };
       await recordEach(older, newer);
       expect(await find(code)).toStrictEqual([{ ...facts, ...nothingYet }, expect.objectContaining({ key: older.key })]);
-      expect((await harness().register.findBabies(newer.facility, code)).map(({ referral: open }) => open?.key)).toEqual([
+      expect((await harness().register.findBabies(newer.facility, 'nobody', code)).map(({ referral: open }) => open?.key)).toEqual([
         newer.key,
         older.key,
       ]);

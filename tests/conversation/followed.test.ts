@@ -95,11 +95,11 @@ describe('a baby that is looked up', () => {
     expect(await found(alerted)).toMatchObject({ sex: 'boy', bornAt: now - 300 * minute });
   });
 
-  it('is looked for by the code that its id gives, in her own facility', async () => {
+  it('is looked for by the code that its id gives, in her own facility and among those that she follows', async () => {
     asked.length = 0;
     const other = { ...record, id: 'another' };
     const answer = await lookUpBabies({ kind: 'baby', id }, person, now, partsOf([other, record]));
-    expect(asked).toEqual([['marula', code]]);
+    expect(asked).toEqual([['marula', person.phone, code]]);
     expect(answer).toMatchObject({ babies: [{ id }] });
   });
 });

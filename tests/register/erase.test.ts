@@ -169,8 +169,8 @@ describe('a baby that is erased', () => {
     };
     await workDue(at, 10, answer, () => {});
     expect(asked).toEqual(['alert-not-taken']);
-    expect(await findBabies('valley', '7FK')).toMatchObject([{ id: baby.baby, status: 'followed' }]);
-    expect(JSON.stringify(await findBabies('valley', '7FK'))).not.toContain(planted);
+    expect(await findBabies('valley', 'nobody', '7FK')).toMatchObject([{ id: baby.baby, status: 'followed' }]);
+    expect(JSON.stringify(await findBabies('valley', 'nobody', '7FK'))).not.toContain(planted);
   });
 
   it('that is examined again later is followed by what was said then, and can be erased again', async () => {
@@ -180,11 +180,11 @@ describe('a baby that is erased', () => {
     const facts = { sex: 'girl', bornAt: noon, gestationDays: null, birthWeightGrams: 3000, card: null } as const;
     const again = examination({ ...baby, code: '7FK', at, facts });
     await record(again, due({ baby: baby.baby, examination: again.key, dueAt: at, at }), text({ baby: baby.baby, text: 'Look again', at }));
-    const [row] = await registerIn(database).findBabies('valley', '7FK');
+    const [row] = await registerIn(database).findBabies('valley', 'nobody', '7FK');
     expect(row).toMatchObject({ id: baby.baby, birthWeightGrams: 3000, card: null, due: [{ dueAt: at }] });
     expect(await registerIn(database).claimTexts(at, 10, HOUR)).toMatchObject([{ text: 'Look again' }]);
     expect(await eraseBaby(database, baby.baby, 'Invented Coordinator', noon + 5 * HOUR)).toBe('erased');
-    expect(await registerIn(database).findBabies('valley', '7FK')).toEqual([]);
+    expect(await registerIn(database).findBabies('valley', 'nobody', '7FK')).toEqual([]);
     expect(await everything()).not.toContain('Look again');
   });
 

@@ -68,7 +68,7 @@ describe('with ten thousand babies', () => {
     { what: 'texts that are due', index: 'texts_out_due', ask: (r) => r.claimTexts(now, 10, 60_000) },
     { what: 'the babies of a worker', index: 'babies_followed_by_worker', ask: (r) => r.listBabies('worker-7', now, 30) },
     { what: 'what is due of them', index: 'due_work_open_by_baby', ask: (r) => r.listBabies('worker-7', now, 30) },
-    { what: 'babies with a code', index: 'babies_followed_by_code', ask: (r) => r.findBabies('facility-7', 'code-7') },
+    { what: 'babies with a code', index: 'babies_followed_by_code', ask: (r) => r.findBabies('facility-7', 'worker-7', 'code-7') },
     { what: 'referrals with a code', index: 'referrals_not_closed_by_code', ask: (r) => r.findReferrals('code-7') },
     { what: 'alerts with a code', index: 'alerts_not_closed_by_code', ask: (r) => r.findAlerts('code-7') },
     { what: 'the alert of a baby', index: 'alerts_one_not_closed_a_baby', ask: (r) => r.alertOf('baby-50') },
@@ -83,7 +83,7 @@ describe('with ten thousand babies', () => {
 
   it('a table without its index is read from end to end, and this test sees it', async () => {
     await database.script('drop index babies_followed_by_code, babies_by_code');
-    const nodes = await nodesOf((register) => register.findBabies('facility-7', 'code-7'));
+    const nodes = await nodesOf((register) => register.findBabies('facility-7', 'worker-7', 'code-7'));
     expect(readWhole(nodes)).toContain('babies');
   });
 });

@@ -30,7 +30,7 @@ it('a register of before keeps its examinations and alerts, and its babies are f
   expect(await migrate(database)).toEqual([]);
 
   const register = registerIn(database);
-  expect(await register.findBabies('lower-hill', '7FK')).toMatchObject([
+  expect(await register.findBabies('lower-hill', 'nobody', '7FK')).toMatchObject([
     { id: baby, worker: '+254700000001', last: { key: `examination:${baby}:1`, at: 9, urgency: 'refer', body } },
   ]);
   expect(await register.alertOf(baby)).toMatchObject({ key: `alert:${baby}`, baby, asked: ['+254700000002'], state: 'open' });
