@@ -10,6 +10,7 @@ import { noteGivenUp } from '../conversation/given-up.ts';
 import { tellOfLost } from '../conversation/lost-text.ts';
 import { isPassword } from '../conversation/password.ts';
 import { faultName } from '../conversation/patience.ts';
+import { usualPinMinutes } from '../conversation/pin/pass-pin.ts';
 import type { Receive, Register, Roster, SendText, Sessions } from '../conversation/ports.ts';
 import type { Publications } from '../conversation/publications.ts';
 import { receiver } from '../conversation/receive.ts';
@@ -70,8 +71,6 @@ export async function openStores({ redisUrl, ...place }: StorePlaces): Promise<S
   };
 }
 
-const usualPinMilliseconds = 15 * 60_000;
-
 /** Pieces of work answered at a time. */
 const workBatch = 20;
 
@@ -90,7 +89,7 @@ export interface ApplicationParts {
   readonly screen: ScreenLimit;
   /** See ReceiveParts. Left out: texts are told apart by their ids alone, as by a program that answers faster than a person. */
   readonly sameTextMilliseconds?: number;
-  /** See PinParts; left out: a quarter of an hour. */
+  /** See PinParts; left out: the usual. */
   readonly pinMilliseconds?: number;
   /** Left out: as passwords are looked at. */
   readonly isPin?: typeof isPassword;
@@ -110,7 +109,7 @@ export function buildApplication(parts: ApplicationParts): Application {
     published,
     screen: parts.screen,
     sameTextMilliseconds: parts.sameTextMilliseconds ?? 0,
-    pinMilliseconds: parts.pinMilliseconds ?? usualPinMilliseconds,
+    pinMilliseconds: parts.pinMilliseconds ?? usualPinMinutes * 60_000,
     isPin: parts.isPin ?? isPassword,
     send,
     wakeSender: parts.wakeSender ?? (() => {}),

@@ -3,6 +3,7 @@
 
 import { join } from 'node:path';
 import { z } from 'zod';
+import { usualPinMinutes } from '../conversation/pin/pass-pin.ts';
 import { readSealingKeys, type SealingKeys } from '../register/sealing/keys.ts';
 
 const yes = z
@@ -50,7 +51,7 @@ const environment = z.object({
   /** So long after its answer the same text of a phone is the same message; 0: only its id says so. */
   PIPIT_SAME_TEXT_SECONDS: z.coerce.number().min(0).max(60).default(6),
   /** So long a phone may be silent before a person with a PIN is asked for it. */
-  PIPIT_PIN_MINUTES: z.coerce.number().min(1).max(1440).default(15),
+  PIPIT_PIN_MINUTES: z.coerce.number().min(1).max(1440).default(usualPinMinutes),
   /** Kannel's sendsms address; texts go out through it. */
   PIPIT_KANNEL_URL: z.url({ protocol: /^https?$/ }).optional(),
   PIPIT_KANNEL_USER: z.string().optional(),

@@ -14,6 +14,7 @@ import { openProgramme, type Programme } from '../../src/cli/programme.ts';
 import { root as consolePath } from '../../src/console/route.ts';
 import type { Account } from '../../src/conversation/accounts.ts';
 import { hashPassword } from '../../src/conversation/password.ts';
+import { openBrowser } from './browser.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 
 export interface TestConsole {
@@ -22,7 +23,9 @@ export interface TestConsole {
   /** What stands behind it: stores, what is in force, the application. */
   readonly programme: Programme;
   /** A page in which this account is signed in, at this path of the console. The first call makes the account and signs in. */
-  open(browser: Browser, account: Account, path: string, options?: BrowserContextOptions): Promise<Page>;
+  open(account: Account, path: string, options?: BrowserContextOptions): Promise<Page>;
+  /** A page in which nobody is signed in, nowhere yet. */
+  stranger(): Promise<Page>;
   stop(): Promise<void>;
 }
 
@@ -47,15 +50,20 @@ export async function startConsole(env: Readonly<Record<string, string>> = {}): 
     0,
   );
   const url = `${server.url}${consolePath}`;
+  let opened: Promise<Browser> | undefined;
+  const browser = (): Promise<Browser> => {
+    opened ??= openBrowser();
+    return opened;
+  };
   const signedIn = new Map<string, Awaited<ReturnType<BrowserContext['storageState']>>>();
   return {
     url,
     programme,
-    async open(browser, account, path, options) {
+    async open(account, path, options) {
       const known = signedIn.get(account.name);
       if (known === undefined)
         await programme.stores.accounts.save({ ...account, passwordHash: await hashPassword(password) }, 'a test', Date.now());
-      const context = await browser.newContext({ ...options, ...(known === undefined ? {} : { storageState: known }) });
+      const context = await (await browser()).newContext({ ...options, ...(known === undefined ? {} : { storageState: known }) });
       context.setDefaultTimeout(patienceMilliseconds);
       const page = await context.newPage();
       await page.goto(`${url}${path}`);
@@ -67,7 +75,9 @@ export async function startConsole(env: Readonly<Record<string, string>> = {}): 
       signedIn.set(account.name, await context.storageState());
       return page;
     },
+    stranger: async () => (await browser()).newPage(),
     async stop() {
+      await (await opened)?.close();
       await server.close();
       await pages.end();
       await programme.close();

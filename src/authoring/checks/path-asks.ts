@@ -3,12 +3,12 @@
 // out below what the guideline says, a guard hides a question. Guards that are signed off are taken to hold (asked-when.ts).
 // Next: safety-floor.ts, settable.ts.
 
-import { holds } from '../../clinical/condition.ts';
 import { FindingsAtHand, placesOf } from '../../clinical/findings-at-hand.ts';
 import { interpret } from '../../clinical/interpret.ts';
 import type { Case, FindingValue, Protocol } from '../../clinical/protocol.ts';
 import type { Flow, Guard, Step } from '../../dialog/flow.ts';
-import { lookupOf } from '../../dialog/lookup.ts';
+import type { Standing } from '../../dialog/lookup.ts';
+import { guardsHold } from '../../dialog/next-step.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
 import { belowFloor } from './below-floor.ts';
@@ -87,7 +87,7 @@ function hidingStep({ input, expected }: ReferenceCase, { all, always, guarded }
     const seen = seenThrough(input, asked);
     if (sameFindings(seen, whole)) return null;
     const standing = standingOf(seen, protocol);
-    const next = left.filter(({ step }) => step.onlyIf.every((guard) => guardHolds(guard, standing)));
+    const next = left.filter(({ step }) => guardsHold(step, standing));
     if (next.length === 0) break;
     asked = [...asked, ...next.map(({ adds }) => adds)];
     left = left.filter((one) => !next.includes(one));
@@ -110,8 +110,6 @@ function isIn(settable: Settable, of: string, value: FindingValue): boolean {
 
 const sameFindings = (one: Case, other: Case): boolean => Object.keys(one.findings).length === Object.keys(other.findings).length;
 
-type Standing = Parameters<typeof lookupOf>[0];
-
 function standingOf(seen: Case, protocol: Protocol): Standing {
   const fields = { sex: seen.sex, 'birth-weight': seen.birthWeightGrams, weight: seen.weightGrams };
   const known = new FindingsAtHand(placesOf(protocol.findingById));
@@ -122,9 +120,4 @@ function standingOf(seen: Case, protocol: Protocol): Standing {
     interpretation: interpret(protocol, seen),
     mayInject: true,
   };
-}
-
-function guardHolds(guard: Guard, standing: Standing): boolean {
-  if (guard.kind === 'unknown') return (standing.gathered.known.get(guard.of) ?? null) === null;
-  return holds(guard.condition, lookupOf(standing));
 }

@@ -13,18 +13,15 @@ const week = 7 * 24 * 60 * 60_000;
 
 interface Given {
   readonly data: RosterData;
-  /** Ids; null: all. */
-  readonly facilities: readonly string[] | null;
   readonly now: number;
   readonly say: Say;
 }
 
-export function OnCallPart({ data, facilities, now, say }: Given): VNode {
+export function OnCallPart({ data, now, say }: Given): VNode {
   const roster = rosterOf(data);
-  const shown = data.facilities.filter(({ id }) => facilities === null || facilities.includes(id));
   return (
     <>
-      {shown.map((facility) => {
+      {data.facilities.map((facility) => {
         const stretches = stretchesOf(facility, data, now, now + week);
         return (
           <details key={facility.id} class="on-call">

@@ -11,13 +11,12 @@ import type { Say } from '../words.ts';
 import { OnCallPart } from './on-call-part.tsx';
 import { fileOf, type SavedRoster, type Table, type TableTexts, tables } from './save-roster.ts';
 
-interface Given extends Pick<Visit, 'say' | 'formToken' | 'facilities'> {
+interface Given extends Pick<Visit, 'say' | 'formToken'> {
   readonly data: RosterData;
   readonly number: number;
   readonly now: number;
   readonly outcome: SavedRoster | null;
-  /** Null: this account may look and not edit. */
-  readonly editing: Editing | null;
+  readonly editing: Editing;
 }
 
 export interface Editing {
@@ -27,29 +26,25 @@ export interface Editing {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-export function RosterPage({ data, number, now, outcome, editing, facilities, say, formToken }: Given): VNode {
+export function RosterPage({ data, number, now, outcome, editing, say, formToken }: Given): VNode {
   return (
     <>
       {outcome === null ? null : <Said outcome={outcome} say={say} />}
       <h2>{say('roster.on-call')}</h2>
-      <OnCallPart data={data} facilities={facilities} now={now} say={say} />
+      <OnCallPart data={data} now={now} say={say} />
       <h2>{say('roster.tables')}</h2>
-      {editing === null ? (
-        <p>{say('roster.not-yours')}</p>
-      ) : (
-        <form method="post" action={`${root}/roster`}>
-          <input type="hidden" name="token" value={formToken} />
-          <input type="hidden" name="seen" value={number} />
-          <p class="muted">{say('roster.how')}</p>
-          {tables.map((table) => (
-            <TableField key={table} table={table} editing={editing} isOvertaken={outcome?.kind === 'overtaken'} say={say} />
-          ))}
-          <button type="submit" class="main">
-            {say('roster.save')}
-          </button>{' '}
-          <span class="muted">{say('roster.save-what')}</span>
-        </form>
-      )}
+      <form method="post" action={`${root}/roster`}>
+        <input type="hidden" name="token" value={formToken} />
+        <input type="hidden" name="seen" value={number} />
+        <p class="muted">{say('roster.how')}</p>
+        {tables.map((table) => (
+          <TableField key={table} table={table} editing={editing} isOvertaken={outcome?.kind === 'overtaken'} say={say} />
+        ))}
+        <button type="submit" class="main">
+          {say('roster.save')}
+        </button>{' '}
+        <span class="muted">{say('roster.save-what')}</span>
+      </form>
     </>
   );
 }

@@ -16,6 +16,8 @@ import { type IncomingText, takeTurn } from '../../dialog/turn.ts';
 import type { Person } from '../ports.ts';
 import { closedMinutes, type HeldMessage, mayHoldPin, mostTries, noPinState, type PinState, pinIn, wrongLately } from './pin-state.ts';
 
+export const usualPinMinutes = 15;
+
 export interface PinParts {
   /** So long a phone may be silent before the PIN is asked for. */
   readonly pinMilliseconds: number;

@@ -1,10 +1,10 @@
 // A nurse at the page of alerts while workers text: an alert comes up by itself, is taken, advised on, passed on and closed, and phones
 // say so; once with a mouse, once with the keyboard alone. And every page about babies and of the programme, read by axe and on 360 pixels.
 
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Account } from '../../../src/conversation/accounts.ts';
-import { accessFaults, keepPicture, openBrowser, scrollsSideways } from '../../support/browser.ts';
+import { accessFaults, keepPicture, scrollsSideways } from '../../support/browser.ts';
 import { coordinator, startConsole, type TestConsole } from '../../support/console.ts';
 import { type ProgrammePhones, phonesOf } from '../../support/programme-phones.ts';
 
@@ -16,15 +16,13 @@ const [fit, none, goOn] = ['1', '0', '2'];
 /** Of an examination of a girl, and what was given. */
 const regions = 10;
 
-let browser: Browser;
 let pages: TestConsole;
 let phones: ProgrammePhones;
 beforeAll(async () => {
-  [browser, pages] = await Promise.all([openBrowser(), startConsole()]);
+  pages = await startConsole();
   phones = phonesOf(pages.programme);
 });
 afterAll(async () => {
-  await browser?.close();
   await pages?.stop();
 });
 
@@ -47,7 +45,7 @@ async function press(page: Page, button: string): Promise<string> {
 
 describe('a nurse at the page of alerts', () => {
   it('sees an alert come up by itself, takes it, advises and closes it, and the worker hears each time', async () => {
-    const page = await pages.open(browser, wanjiru, '/');
+    const page = await pages.open(wanjiru, '/');
     expect(await page.textContent('h2')).toBe('0 open alerts');
     const code = await findDanger(akinyi);
     await page.waitForSelector(card(code));
@@ -72,7 +70,7 @@ describe('a nurse at the page of alerts', () => {
   });
 
   it('passes an alert on to the next, on whose open page it is then hers', async () => {
-    const [first, next] = [await pages.open(browser, wanjiru, '/'), await pages.open(browser, njeri, '/', narrow)];
+    const [first, next] = [await pages.open(wanjiru, '/'), await pages.open(njeri, '/', narrow)];
     const code = await findDanger(akinyi);
     await first.waitForSelector(card(code));
     expect(await press(first, `${card(code)} button[value=pass]`)).toContain(`${code}: Nurse Njeri is asked now`);
@@ -91,7 +89,7 @@ describe('a nurse at the page of alerts', () => {
   });
 
   it('goes on writing advice while another alert comes up', async () => {
-    const page = await pages.open(browser, njeri, '/');
+    const page = await pages.open(njeri, '/');
     const code = await findDanger(akinyi);
     await page.waitForSelector(card(code));
     await page.fill(`${card(code)} input[name=words]`, 'keep warm');
@@ -106,7 +104,7 @@ describe('a nurse at the page of alerts', () => {
   });
 
   it('takes an alert with the keyboard alone', async () => {
-    const page = await pages.open(browser, njeri, '/');
+    const page = await pages.open(njeri, '/');
     const code = await findDanger(akinyi);
     await page.waitForSelector(card(code));
     await page.keyboard.press('Tab');
@@ -174,7 +172,7 @@ describe('the pages', () => {
     ['no-page', '/nothing-here', 'h1', ''],
   ])('can be read on a narrow screen, in the dark, and by a screen reader: %s', async (name, path, shown, section) => {
     const whole = path.replace(/CODE|ID/, (place) => baby[place] ?? '');
-    const page = await pages.open(browser, coordinator, whole, narrow);
+    const page = await pages.open(coordinator, whole, narrow);
     expect(await page.locator(`main ${shown}`).count()).toBeGreaterThan(0);
     expect((await page.locator('nav a[aria-current=page]').allTextContents()).join()).toBe(section);
     for (const one of await page.locator('main details > summary').all()) await one.click();

@@ -1,9 +1,9 @@
 // The coordinator's editor as she uses it, in a browser: a limit is moved and the phone answers otherwise, a band is broken and is shown
 // where it is, and publishing it is refused. Each page is read by axe, and fits a phone of 360 pixels.
 
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { accessFaults, keepPicture, openBrowser, scrollsSideways } from '../../support/browser.ts';
+import { accessFaults, keepPicture, scrollsSideways } from '../../support/browser.ts';
 import { coordinator, startConsole, type TestConsole } from '../../support/console.ts';
 
 const limits = 'flows/protocol/limits.yaml';
@@ -12,17 +12,15 @@ const findings = 'flows/protocol/findings.yaml';
 // Several checks of all files, each of some seconds on a machine that is busy.
 vi.setConfig({ testTimeout: 180_000 });
 
-let browser: Browser;
 let pages: TestConsole;
 beforeAll(async () => {
-  [browser, pages] = await Promise.all([openBrowser(), startConsole()]);
+  pages = await startConsole();
 });
 afterAll(async () => {
-  await browser?.close();
   await pages?.stop();
 });
 
-const open = (path: string, options?: BrowserContextOptions): Promise<Page> => pages.open(browser, coordinator, path, options);
+const open = (path: string, options?: BrowserContextOptions): Promise<Page> => pages.open(coordinator, path, options);
 const published = (file: string): string => pages.programme.published.current().files.find(({ name }) => name === file)?.text ?? '';
 const drafted = async (file: string): Promise<string | undefined> =>
   (await pages.programme.stores.drafts.read()).find(({ name }) => name === file)?.text;

@@ -1,26 +1,23 @@
 // What a browser downloads for the first page after signing in, counted as it comes over the line: a nurse may look at it on a slow one.
 
-import type { Browser, Page, Request } from 'playwright-core';
+import type { Page, Request } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openBrowser } from '../../support/browser.ts';
 import { coordinator, startConsole, type TestConsole } from '../../support/console.ts';
 import { phonesOf } from '../../support/programme-phones.ts';
 
 const mostBytes = 300_000;
 
-let browser: Browser;
 let pages: TestConsole;
 beforeAll(async () => {
-  [browser, pages] = await Promise.all([openBrowser(), startConsole()]);
+  pages = await startConsole();
 });
 afterAll(async () => {
-  await browser?.close();
   await pages?.stop();
 });
 
 /** All that is asked for while the page loads, the page itself among it, by a browser that holds nothing of it yet. */
 async function loaded(path: string): Promise<{ readonly page: Page; readonly requests: readonly Request[] }> {
-  const page = await pages.open(browser, coordinator, '/account');
+  const page = await pages.open(coordinator, '/account');
   await page.goto('about:blank');
   const session = await page.context().newCDPSession(page);
   await session.send('Network.clearBrowserCache');

@@ -1,18 +1,16 @@
 // A coordinator words a question otherwise, publishes it while a worker is in an examination, and takes it back; and the pages that she
 // does it with, read by a screen reader's rules and on a narrow screen.
 
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessFaults, keepPicture, openBrowser, scrollsSideways } from '../../support/browser.ts';
+import { accessFaults, keepPicture, scrollsSideways } from '../../support/browser.ts';
 import { coordinator, startConsole, type TestConsole } from '../../support/console.ts';
 
-let browser: Browser;
 let pages: TestConsole;
 beforeAll(async () => {
-  [browser, pages] = await Promise.all([openBrowser(), startConsole()]);
+  pages = await startConsole();
 });
 afterAll(async () => {
-  await browser?.close();
   await pages?.stop();
 });
 
@@ -50,7 +48,7 @@ it('publishes other words for a question while an examination runs, goes on with
   await send('BABY 1 0430 39 3100');
   for (const none of ['0', '0', '0', '36.8 44 132']) await send(none);
 
-  const page = await pages.open(browser, coordinator, '/wording?search=ask.head-eyes-mouth.title');
+  const page = await pages.open(coordinator, '/wording?search=ask.head-eyes-mouth.title');
   await page.fill(titleOf('en'), 'HEAD, BOTH EYES.');
   await press(page, 'button.main');
   expect(await page.textContent('.done')).toContain('One text is saved');
@@ -77,7 +75,7 @@ it('publishes other words for a question while an examination runs, goes on with
 }, 240_000);
 
 it('says how much room is left while she types, in the alphabet of the language', async () => {
-  const page = await pages.open(browser, coordinator, '/wording?search=signs.looks-ill&lang-hi=on');
+  const page = await pages.open(coordinator, '/wording?search=signs.looks-ill&lang-hi=on');
   const field = page.locator('textarea[name="now:en:signs.looks-ill"]');
   const meter = page.locator('[id="en:signs.looks-ill:said"] .meter').first();
   await field.fill('a'.repeat(56));
@@ -95,7 +93,7 @@ it.each(['/wording?lang-hi=on&lang-sw=on', '/changes', '/roster', '/audit'])(
   'can be read on a narrow screen, in the dark, and by a screen reader: %s',
   async (path) => {
     for (const options of [{ ...narrow, colorScheme: 'dark' as const }, {}]) {
-      const page = await pages.open(browser, coordinator, path, options);
+      const page = await pages.open(coordinator, path, options);
       for (const one of await page.locator('main summary').all()) await one.click();
       await isFine(page, `${path.replace(/\W+/g, '-').slice(1)}-${'viewport' in options ? 'narrow' : 'wide'}`);
       await page.context().close();
@@ -104,7 +102,7 @@ it.each(['/wording?lang-hi=on&lang-sw=on', '/changes', '/roster', '/audit'])(
 );
 
 it('works without scripts: a page of words is saved by its button', async () => {
-  const page = await pages.open(browser, coordinator, '/wording?search=signs.looks-ill', { javaScriptEnabled: false });
+  const page = await pages.open(coordinator, '/wording?search=signs.looks-ill', { javaScriptEnabled: false });
   await page.fill('textarea[name="now:en:signs.looks-ill"]', 'looks very ill');
   await press(page, 'button.main');
   expect(await page.textContent('.done')).toContain('One text is saved');
