@@ -4,6 +4,7 @@
 
 import type { Finding, FindingValue } from '../clinical/protocol.ts';
 import type { ReadField } from './flow.ts';
+import { saysDay } from './readings/calendar-day.ts';
 import { claims } from './readings/claimed.ts';
 import { onlyWay, partsOf, type Slot } from './readings/only-way.ts';
 import { swappedCounts } from './readings/swapped.ts';
@@ -24,6 +25,11 @@ export function readInOrder(open: readonly ReadField[], pieces: readonly string[
   takePlaced(rest.open, rest.pieces, taken, reading);
   const swapped = swappedCounts(taken.values, reading.findings);
   for (const of of Object.keys(swapped)) delete taken.values[of];
+  // A day that was left over may be that of a time which was read as of today.
+  if (taken.refusals.length > 0 && pieces.some(saysDay)) {
+    delete taken.values.born;
+    delete taken.doubts.born;
+  }
   return { ...taken, doubts: { ...taken.doubts, ...swapped } };
 }
 

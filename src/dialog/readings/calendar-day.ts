@@ -12,7 +12,15 @@ export interface CalendarDay {
 
 const dayMonthYear = /^(\d{1,2})([/.*-])(\d{1,2})(?:\2(\d{2}|\d{4}))?$/;
 const halfAYear = 183;
+const dayOfMonth = '(?:0?[1-9]|[12]\\d|3[01])';
+/** With a month of two digits or a year: 24/1 and 24.1 are weeks and days of pregnancy as well. */
+const onlyADay = new RegExp(`^${dayOfMonth}(?:[/.*-](?:0[1-9]|1[0-2])|([/.*-])\\d{1,2}\\1(?:\\d{2}|\\d{4}))$`);
 const isoDate = /^(\d{4})-(\d{1,2})-(\d{1,2})$/;
+
+/** Whether it says by how it is written that it is a day. */
+export function saysDay(piece: string): boolean {
+  return onlyADay.test(piece) || isoDate.test(piece);
+}
 
 /** Null: no day, or none that is in the calendar. */
 export function readDay(piece: string, here: DateTime, words: Words): CalendarDay | null {

@@ -3,6 +3,7 @@
 
 import type { Finding } from '../../clinical/protocol.ts';
 import { readAmount, worthOf } from './amount.ts';
+import { saysDay } from './calendar-day.ts';
 import { readAgo } from './time-ago.ts';
 import { readTimeOfDay } from './time-of-day.ts';
 import { readWeighed } from './weight.ts';
@@ -47,7 +48,7 @@ function beginsWeeks(first: string, second: string, words: Words): boolean {
 function saysTime(first: string, second: string, pieces: readonly string[], words: Words): boolean {
   if (readAgo(pieces, words) !== null) return true;
   if (isDayOrNow(second, words)) return !isWord(words, 'now', second) && readTimeOfDay([first], words) !== null;
-  return marksTime(/^\d{1,2}[/-]\d{1,2}$/.test(first) ? pieces.slice(1) : pieces, words);
+  return marksTime(saysDay(first) || /^\d{1,2}[/-]\d{1,2}$/.test(first) ? pieces.slice(1) : pieces, words);
 }
 
 function isDayOrNow(piece: string, words: Words): boolean {

@@ -1,9 +1,9 @@
-// Reads when a baby was born: 0430, 4:30, 5h, 5h ago, 30 min ago, today 0430, 2300 yesterday, 24/11 0430. A clock time alone
+// Reads when a baby was born: 0430, 4:30, 5h, 5h ago, 30 min ago, today 0430, 2300 yesterday, 24/11 0430, 0430 24/11. A clock time alone
 // is the last time the clock at the facility showed it. Nothing is read in the future. Next: time-of-day.ts, time-ago.ts,
 // calendar-day.ts.
 
 import { DateTime } from 'luxon';
-import { readDay } from './calendar-day.ts';
+import { readDay, saysDay } from './calendar-day.ts';
 import { readAgo } from './time-ago.ts';
 import { readTimeOfDay, type TimeOfDay } from './time-of-day.ts';
 import { isWord, type Read, refused, type Words } from './words.ts';
@@ -55,8 +55,8 @@ export function readTime(pieces: readonly string[], clock: Clock, words: Words):
 /** The last time that the clock showed it, or that time on the day that is named after it. */
 function readClockTime(time: TimeOfDay, here: DateTime, pieces: readonly string[], clock: Clock, words: Words): Read<number> {
   const named = pieces[time.used] ?? '';
-  const saysDay = isWord(words, 'today', named) || isWord(words, 'yesterday', named);
-  const day = saysDay ? readDay(named, here, words) : null;
+  const isNamed = isWord(words, 'today', named) || isWord(words, 'yesterday', named) || saysDay(named);
+  const day = isNamed ? readDay(named, here, words) : null;
   if (day !== null) return bounded(at(day.day, time, clock), time.used + 1, pieces, clock);
   const days = [here.plus({ days: 1 }), here, here.minus({ days: 1 }), here.minus({ days: 2 })];
   const last = days.map((one) => at(one, time, clock)).find((instant) => instant <= clock.now);
