@@ -15,7 +15,7 @@ import { readBack } from './read-back.ts';
 import type { Context } from './read-field.ts';
 import { takeReported } from './readings/reported.ts';
 import { type Say, say } from './reply.ts';
-import { type Region, regionStep, takeRegions } from './reported-regions.ts';
+import { isOpenedBy, type Region, regionStep, takeRegions } from './reported-regions.ts';
 import type { Doubt, Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
 import { nothingTaken, type Taken } from './taken.ts';
@@ -39,7 +39,11 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   const words = languageOf(book, session.language ?? caller.language).words;
   const context = { book, words, caller, now };
   const stepFor = (names: readonly string[]): MarkStep | undefined => regionStep(names, position, pieces, words);
-  const reported = takeReported(pieces, words, (names) => stepFor(names) !== undefined);
+  const reported = takeReported(pieces, words, (names) => {
+    const named = stepFor(names);
+    if (named === undefined) return 'not';
+    return isShown && isOpenedBy(step, named, position.flow) ? 'on-screen' : 'apart';
+  });
   if (!isShown && step.kind !== 'result' && !saysWhatItIs(reported.rest, step, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
   const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, openFields(step, position), reported.rest, context);
@@ -104,10 +108,10 @@ function store(
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
 }
 
-/** Doses are said as soon as what they need was asked: the vial, and what was given before. */
+/** Doses are said as soon as all that they need was asked and answered: the vial, and what was given before. */
 function dosesAsked(step: Step, after: Position, book: Book): Say[] {
   const asksVial = step.kind === 'read' && step.fields.some((field) => field.of === vial);
-  return asksVial ? doseLines(after, book) : [];
+  return asksVial && openFields(step, after).length === 0 ? doseLines(after, book) : [];
 }
 
 /** The finding that says which strength is printed on the vial. */

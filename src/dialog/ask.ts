@@ -31,7 +31,7 @@ export function questionFor(step: Step, gathered: Gathered, book: Book): Questio
     case 'read': {
       const wanted = openFields(step, { gathered }).filter((field) => !field.optional);
       const isPart = wanted.length < step.fields.filter((field) => !field.optional).length;
-      if (isPart) return partQuestion(wanted);
+      if (isPart) return partQuestion(step.id, wanted, book);
       const [only] = step.fields;
       const options =
         step.fields.length === 1 && only !== undefined
@@ -50,11 +50,15 @@ export function questionFor(step: Step, gathered: Gathered, book: Book): Questio
   }
 }
 
-/** Only what is still open of a step that was answered in part: "time born, grams? Like 0430 3100. Not known: -". */
-function partQuestion(wanted: readonly ReadField[]): Question {
+/**
+ * Only what is still open of a step that was answered in part: "time born, grams? Like 0430 3100. Not known: -". A step where "-" says
+ * something else has a sentence of its own for it.
+ */
+function partQuestion(step: string, wanted: readonly ReadField[], book: Book): Question {
   const fields = wanted.map((field) => say(`fields.${field.of}`));
   const example: Say[] = wanted.map((field) => say(`examples.${field.of}`));
-  return { title: say('ask.part', { fields, example: say('ask.example', { example }) }), options: [], tail: [] };
+  const own = `ask.${step}.part`;
+  return { title: say(book.has(own) ? own : 'ask.part', { fields, example: say('ask.example', { example }) }), options: [], tail: [] };
 }
 
 function optionLine(of: string, option: string, at: number, step: string, book: Book): Option {

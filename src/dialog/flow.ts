@@ -94,6 +94,12 @@ export interface Flow {
 
 export const moreDigit = '9';
 
+/** Ids of the steps that a mark of this one, or its 9, opens. */
+export function opensOf(step: Step): string[] {
+  if (step.kind !== 'mark') return [];
+  return [...step.marks.flatMap(({ opens }) => opens ?? []), ...(step.more === undefined ? [] : [step.more])];
+}
+
 /** By what a quick report names what the step asks. */
 export function regionsOf({ id, regions }: MarkStep): readonly string[] {
   return regions.length === 0 ? [id] : regions;

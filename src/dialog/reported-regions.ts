@@ -2,7 +2,7 @@
 // was called normal, and what the message marks under any of its names holds: no word beside it takes back a sign.
 // Next: readings/reported.ts.
 
-import type { MarkStep, Step } from './flow.ts';
+import { type Flow, type MarkStep, opensOf, type Step } from './flow.ts';
 import { bothMarked, readRegion } from './read-answer.ts';
 import { sexes } from './read-field.ts';
 import type { ReportedRegion } from './readings/reported.ts';
@@ -45,6 +45,11 @@ function notAll(said: readonly ReportedRegion[]): Taken {
 const isNamed = (region: string, said: readonly ReportedRegion[]): boolean => said.some(({ names }) => names.includes(region));
 
 const isNone = ({ said }: ReportedRegion, words: Words): boolean => /^0+$/.test(said) || isWord(words, 'none', said);
+
+/** Whether this step was opened by a mark of that one, or by a mark of one that it opened. */
+export function isOpenedBy(step: Step, opener: Step, flow: Flow): boolean {
+  return step.opened && flow.steps.some((one) => opensOf(one).includes(step.id) && (one === opener || isOpenedBy(one, opener, flow)));
+}
 
 /** How the steps that ask one region are named from flow to flow: `skin`, `skin-contact`, `skin-now`. */
 const regionVariants = ['', '-contact', '-now'] as const;

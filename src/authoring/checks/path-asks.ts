@@ -6,7 +6,7 @@
 import { FindingsAtHand, placesOf } from '../../clinical/findings-at-hand.ts';
 import { interpret } from '../../clinical/interpret.ts';
 import type { Case, FindingValue, Protocol } from '../../clinical/protocol.ts';
-import type { Flow, Guard, Step } from '../../dialog/flow.ts';
+import { type Flow, type Guard, opensOf, type Step } from '../../dialog/flow.ts';
 import type { Standing } from '../../dialog/lookup.ts';
 import { guardsHold } from '../../dialog/next-step.ts';
 import type { ReferenceCase } from '../read-reference-cases.ts';
@@ -67,11 +67,6 @@ function prepare({ steps }: Flow, { findingById }: Protocol, isSignedOff: (step:
     always: adds(steps.filter((step) => !guarded.includes(step))),
     guarded: guarded.map((step) => ({ step: { ...step, onlyIf: guardOf(step) }, hiddenBy: hiding(step), adds: adds([step]) })),
   };
-}
-
-function opensOf(step: Step): string[] {
-  if (step.kind !== 'mark') return [];
-  return [...step.marks.flatMap(({ opens }) => opens ?? []), ...(step.more === undefined ? [] : [step.more])];
 }
 
 /** A step that is left out for this baby, and without which it comes out too low. */

@@ -21,8 +21,16 @@ export interface ReportedRegion {
   readonly text: string;
 }
 
-/** Takes  isAsked: whether one of these regions is asked, such as that of a girl; what is not is no report. */
-export function takeReported(pieces: readonly string[], words: Words, isAsked: (names: readonly string[]) => boolean): Reported {
+export type Asked =
+  /** By a question of its own. */
+  | 'apart'
+  /** The question that is shown asks on about it: its name stands in the title, and the digits are those of that question. */
+  | 'on-screen'
+  /** Nowhere, such as that of a girl where the baby is a boy; it is no report. */
+  | 'not';
+
+/** Takes  askedWhere: where one of these regions is asked. */
+export function takeReported(pieces: readonly string[], words: Words, askedWhere: (names: readonly string[]) => Asked): Reported {
   const signs: Record<string, FindingValue> = {};
   const regions: ReportedRegion[] = [];
   const rest: string[] = [];
@@ -33,12 +41,14 @@ export function takeReported(pieces: readonly string[], words: Words, isAsked: (
       Object.assign(signs, signOf(sign));
       continue;
     }
-    const region = regionOf(piece, pieces[at + 1], words, isAsked);
-    if (region === null) {
+    const region = regionOf(piece, pieces[at + 1], words);
+    const asked = region === null ? 'not' : askedWhere(region.names);
+    if (region === null || asked === 'not') {
       rest.push(piece);
       continue;
     }
-    regions.push(region);
+    if (asked === 'apart') regions.push(region);
+    else rest.push(region.said);
     if (region.text !== piece) at += 1;
   }
   return { signs, regions, rest };
@@ -51,16 +61,11 @@ function signOf(name: string): Record<string, FindingValue> {
 }
 
 /** `head 13`, `head=13`, `head ok`. A name without either is no report of the region. */
-function regionOf(
-  piece: string,
-  next: string | undefined,
-  words: Words,
-  isAsked: (names: readonly string[]) => boolean,
-): ReportedRegion | null {
+function regionOf(piece: string, next: string | undefined, words: Words): ReportedRegion | null {
   const [name = '', inside] = piece.split(/[:=]/);
   const names = words.regions.get(name);
   const said = inside ?? next;
   if (names === undefined || said === undefined) return null;
   if (!/^[0-9][0-9,.*]*$/.test(said) && !isWord(words, 'none', said)) return null;
-  return isAsked(names) ? { names, said, text: inside === undefined ? `${piece} ${said}` : piece } : null;
+  return { names, said, text: inside === undefined ? `${piece} ${said}` : piece };
 }

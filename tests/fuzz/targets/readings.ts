@@ -83,7 +83,7 @@ function takeReport([at, tag, text = '']: Input): Outcome {
   const { step } = steps.find(({ id }) => id === at) ?? steps[0]!;
   const open: readonly ReadField[] = step.kind === 'read' ? step.fields : [];
   const pieces = tokens(text, words);
-  const reported = takeReported(pieces, words, () => true);
+  const reported = takeReported(pieces, words, () => 'apart');
   const taken = readAnswer(step, open, reported.rest, { book, words, caller, now: morning });
   for (const { values } of taken.refusals) {
     const tooLong = Object.values(values).find((value) => typeof value === 'string' && value.length > longestQuote);
