@@ -16,6 +16,11 @@ export interface PreparedContact {
   readonly when: Judge<Facts> | undefined;
 }
 
+/** The first that an examination begun at this age was not itself; undefined: the schedule holds no further one. */
+export function contactToCome(contacts: readonly NextContact[], ageHoursAtBegin: number): NextContact | undefined {
+  return contacts.find(({ fromHours }) => fromHours > ageHoursAtBegin);
+}
+
 /** Contacts whose last hour has not passed, soonest first. */
 export function contactsAfter(contacts: readonly PreparedContact[], facts: Facts, ageHours: number): NextContact[] {
   const ahead: NextContact[] = [];

@@ -29,7 +29,7 @@ export function readAnswer(step: Step, open: readonly ReadField[], pieces: reado
     (piece, before) => isUnitNotLabel(piece, before, wanted, context),
   );
   const taken = { ...labelled.taken, values: { ...labelled.taken.values, ...standIns(step, labelled.taken.values) } };
-  if (labelled.rest.length === 0) return taken;
+  if (labelled.rest.length === 0) return doubtingNone(step, taken);
   if (step.kind === 'mark') return bothTaken(taken, readRegion(step, labelled.rest, words));
   if (step.kind === 'result') return taken;
   const unlabelled = wanted.filter((field) => !labelled.named.has(field.of));
@@ -39,7 +39,16 @@ export function readAnswer(step: Step, open: readonly ReadField[], pieces: reado
     read: (field, rest) => readField(field.of, field.options, rest, context),
     notKnown: (of) => notKnownOf(step, of),
   });
-  return bothTaken(taken, placed);
+  return doubtingNone(step, bothTaken(taken, placed));
+}
+
+/** How much there is of a sign that was marked: none of it takes the mark back, and is asked back. */
+function doubtingNone(step: Step, taken: Taken): Taken {
+  if (!step.opened || step.kind !== 'read') return taken;
+  const none = step.fields.filter(({ of }) => taken.values[of] === 0).map(({ of }) => of);
+  if (none.length === 0) return taken;
+  const values = Object.fromEntries(Object.entries(taken.values).filter(([of]) => !none.includes(of)));
+  return { ...taken, values, doubts: { ...taken.doubts, ...Object.fromEntries(none.map((of) => [of, 0])) } };
 }
 
 /** A `c` that stands alone behind a number is its unit when a value that is asked can be read so: 36.8 c, but not 3100 c 77. */

@@ -34,10 +34,12 @@ export function readBack(
       const value = of === 'gestation' && gathered.case.gestation ? gestationText(gathered.case.gestation) : taken.values[of];
       return typeof value === 'number' || typeof value === 'string' ? [say(key, { value })] : [];
     }),
-    ...measured.flatMap((finding) => phraseOf({ finding, value: taken.values[finding] }, book) ?? []),
+    ...measured.flatMap((finding) =>
+      taken.values[finding] === null ? [] : (phraseOf({ finding, value: taken.values[finding] }, book) ?? []),
+    ),
     ...regions.flatMap(({ step, taken: { marks } }) =>
       marks?.length === 0 ? [say('told.region-normal', { region: say(`ask.${step.id}.place`) })] : [],
     ),
   ];
-  return [say('told.read-back', { what })];
+  return what.length === 0 ? [] : [say('told.read-back', { what })];
 }

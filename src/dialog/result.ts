@@ -1,7 +1,8 @@
 // The result of an examination as things to say: how urgent, why, what to do now, what to tell the mother, when to look
 // again, in that order. What does not fit on the first page follows on the next ones.
 
-import type { NextContact } from '../clinical/contacts.ts';
+import type { AnyCase } from '../clinical/any-case.ts';
+import { contactToCome, type NextContact } from '../clinical/contacts.ts';
 import { minutesOf } from '../clinical/duration.ts';
 import type { Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book, Caller } from './book.ts';
@@ -69,7 +70,7 @@ export function finalResult(examination: Examination, standing: Standing, caller
       ...doseLines(standing, book),
       ...others.map((one) => foundLine(one, book)),
       ...(urgency === 'routine' ? [] : [...variants, ...again]),
-      ...contactLines(standing, seenAt, zone),
+      ...contactLines(examination, standing, seenAt, zone),
       say('result.caution'),
     ],
     foot:
@@ -86,15 +87,32 @@ export function finalResult(examination: Examination, standing: Standing, caller
 const spokenOtherwise = new Set(['well-baby', 'normal-variant', 'extra-look']);
 
 function headline(examination: Examination, { interpretation, gathered }: Standing, reasons: readonly Say[], book: Book): Say {
-  const { birthWeightGrams, gestation } = gathered.case;
-  const size: Say[] = [];
-  if (birthWeightGrams !== null && birthWeightGrams !== undefined) size.push(say('values.birthWeightGrams', { value: birthWeightGrams }));
-  if (gestation !== null && gestation !== undefined) size.push(say('values.gestation', { value: gestationText(gestation) }));
-  const sizeClass = classOf(interpretation.computed.sizeForGestation);
-  if (sizeClass === 'appropriate' && book.has('values.size-appropriate')) size.push(say('values.size-appropriate'));
-  const values = { code: examination.code, baby: babyPhrase(gathered.case), size, reasons };
+  const values = {
+    code: examination.code,
+    baby: babyPhrase(gathered.case),
+    size: sizePhrases(gathered.case, interpretation, book),
+    reasons,
+  };
   const key = `result.${interpretation.urgency}`;
   return say(interpretation.urgency === 'urgent' ? 'result.urgent-final' : key, values);
+}
+
+/** What is not known of it is said to be: a baby that nobody weighed may be too small to be called well. */
+function sizePhrases({ ageHours, birthWeightGrams, weightGrams, gestation }: AnyCase, { computed }: Interpretation, book: Book): Say[] {
+  const isKnown = (value: unknown): boolean => value !== null && value !== undefined;
+  const weight = isKnown(birthWeightGrams)
+    ? say('values.birthWeightGrams', { value: Number(birthWeightGrams) })
+    : isKnown(weightGrams)
+      ? say('values.weightGrams', { value: Number(weightGrams) })
+      : say('result.not-known.weight');
+  return [
+    ...(isKnown(ageHours) ? [] : [say('result.not-known.age')]),
+    weight,
+    gestation ? say('values.gestation', { value: gestationText(gestation) }) : say('result.not-known.gestation'),
+    ...(classOf(computed.sizeForGestation) === 'appropriate' && book.has('values.size-appropriate')
+      ? [say('values.size-appropriate')]
+      : []),
+  ];
 }
 
 function classOf(size: unknown): string | null {
@@ -141,12 +159,13 @@ function againLines(interpretation: Interpretation, seenAt: number, zone: string
     );
 }
 
-/** The days of the next contact; of one whose time has come already, those that are left. */
-function contactLines({ interpretation, gathered }: Standing, seenAt: number, zone: string): Say[] {
-  const [first] = (interpretation.computed.nextContacts ?? []) as readonly NextContact[];
+/** The days of the next contact, which the worker is reminded of. */
+function contactLines({ startedAt }: Examination, { interpretation, gathered }: Standing, seenAt: number, zone: string): Say[] {
   const { ageHours } = gathered.case;
-  if (first === undefined || ageHours === null || ageHours === undefined) return [say('advice.next-contact')];
+  if (ageHours === null || ageHours === undefined) return [say('advice.next-contact')];
   const bornAt = seenAt - ageHours * hour;
-  const from = Math.max(bornAt + first.fromHours * hour, seenAt);
-  return [say('result.next-contact', { days: daysText(from, Math.max(bornAt + first.toHours * hour, from), zone) })];
+  const contacts = (interpretation.computed.nextContacts ?? []) as readonly NextContact[];
+  const next = contactToCome(contacts, (startedAt - bornAt) / hour);
+  if (next === undefined) return [];
+  return [say('result.next-contact', { days: daysText(bornAt + next.fromHours * hour, bornAt + next.toHours * hour, zone) })];
 }

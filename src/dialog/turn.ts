@@ -189,10 +189,18 @@ function back(session: Session, incoming: IncomingText, book: Book, now: number)
   }
   if (session.doubt !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
   if (session.view !== undefined && session.open !== null) return proceed(settled(session), session.open, [], caller, book, now);
+  // From a further page of a result to the page before it: what was answered stands.
+  if (session.page > 0 && session.open !== null && isAtResult(session.open, session, caller, book, now))
+    return proceed(session, session.open, session.told, caller, book, now, session.page - 1);
   const earlier = session.open === null ? null : takeBack(session.open);
   if (earlier === null) return showMenu(session, [], caller, book, now);
   const reopened = session.open?.finishedAt === undefined ? earlier : { ...earlier, revision: earlier.revision + 1 };
   return proceed(settled(session), reopened, [], caller, book, now);
+}
+
+function isAtResult(open: Examination, session: Session, caller: Caller, book: Book, now: number): boolean {
+  const position = standingOf(open, caller, book, now);
+  return position.next.kind === 'result' && isAsShown(session, position, book);
 }
 
 /** The next page of what was said last, exactly as it would have gone on. */

@@ -1,7 +1,7 @@
 // Which later contact is next after an examination, and when: the first of the schedule that this examination was not itself.
 // The schedule is data (flows/protocol/contacts.yaml) and computed with the interpretation. Next: schedule.ts.
 
-import type { NextContact } from '../../clinical/contacts.ts';
+import { contactToCome, type NextContact } from '../../clinical/contacts.ts';
 import type { ExaminationFact } from '../../dialog/facts.ts';
 import type { FollowUp } from '../../on-call/follow-up.ts';
 
@@ -31,7 +31,7 @@ export function contactAfter(
     return { contact: 'age-not-known', from, to: from };
   }
   const ageAtBegin = age - (fact.at - fact.examination.startedAt) / hour;
-  const next = contacts.find(({ fromHours }) => fromHours > ageAtBegin);
+  const next = contactToCome(contacts, ageAtBegin);
   if (next === undefined) return null;
   const bornAt = fact.at - age * hour;
   return { contact: next.contact, from: Math.round(bornAt + next.fromHours * hour), to: Math.round(bornAt + next.toHours * hour) };
