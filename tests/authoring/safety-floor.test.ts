@@ -64,7 +64,7 @@ describe('the safety floor', () => {
   });
 
   it('stops an edit after which a second count of breaths is no longer asked for', () => {
-    const [from, to] = ['- 1 reading of respiratory-rate is fast', '- 2 readings of respiratory-rate are fast'];
+    const [from, to] = ['- last reading of respiratory-rate is fast', '- 2 readings of respiratory-rate are fast'];
     expect(codesAfter('needs.yaml', from, to)).toEqual(['floor/less-urgent', 'floor/not-asked']);
   });
 
