@@ -12,9 +12,8 @@ export interface CalendarDay {
 
 const dayMonthYear = /^(\d{1,2})([/.*-])(\d{1,2})(?:\2(\d{2}|\d{4}))?$/;
 const halfAYear = 183;
-const dayOfMonth = '(?:0?[1-9]|[12]\\d|3[01])';
 /** With a month of two digits or a year: 24/1 and 24.1 are weeks and days of pregnancy as well. */
-const onlyADay = new RegExp(`^${dayOfMonth}(?:[/.*-](?:0[1-9]|1[0-2])|([/.*-])\\d{1,2}\\1(?:\\d{2}|\\d{4}))$`);
+const onlyADay = /^(?:0?[1-9]|[12]\d|3[01])(?:[/.*-](?:0[1-9]|1[0-2])|([/.*-])\d{1,2}\1(?:\d{2}|\d{4}))$/;
 const isoDate = /^(\d{4})-(\d{1,2})-(\d{1,2})$/;
 
 /** Whether it says by how it is written that it is a day. */
