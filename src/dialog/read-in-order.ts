@@ -7,7 +7,7 @@ import type { ReadField } from './flow.ts';
 import { saysDay } from './readings/calendar-day.ts';
 import { claims } from './readings/claimed.ts';
 import { onlyWay, partsOf, type Slot } from './readings/only-way.ts';
-import { swappedCounts } from './readings/swapped.ts';
+import { misplacedCount, swappedCounts } from './readings/swapped.ts';
 import { type Read, type Refusal, refusal, type Words } from './readings/words.ts';
 import type { Taken } from './taken.ts';
 
@@ -23,14 +23,15 @@ export function readInOrder(open: readonly ReadField[], pieces: readonly string[
   const taken: Gathering = { values: {}, doubts: {}, refusals: [] };
   const rest = open.length > 1 ? takeClaimed(open, pieces, taken, reading) : { pieces, open };
   takePlaced(rest.open, rest.pieces, taken, reading);
-  const swapped = swappedCounts(taken.values, reading.findings);
-  for (const of of Object.keys(swapped)) delete taken.values[of];
+  const asked = open.map(({ of }) => of);
+  const doubted = { ...swappedCounts(taken.values, reading.findings), ...misplacedCount(taken.values, asked, reading.findings) };
+  for (const of of Object.keys(doubted)) delete taken.values[of];
   // A day that was left over may be that of a time which was read as of today.
   if (taken.refusals.length > 0 && pieces.some(saysDay)) {
     delete taken.values.born;
     delete taken.doubts.born;
   }
-  return { ...taken, doubts: { ...taken.doubts, ...swapped } };
+  return { ...taken, doubts: { ...taken.doubts, ...doubted } };
 }
 
 interface Gathering {

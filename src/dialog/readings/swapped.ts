@@ -1,4 +1,5 @@
-// Two counts sent in the wrong order, breaths for heartbeats: neither is normal as it stands and both are when swapped.
+// Counts sent in the wrong order, breaths for heartbeats: neither is normal as it stands and both are when swapped; or one alone, where
+// the other was to stand.
 
 import type { Finding, FindingValue, NumberFinding } from '../../clinical/protocol.ts';
 
@@ -16,6 +17,27 @@ export function swappedCounts(
   const asSent = isRoutine(one.value, one.finding) || isRoutine(two.value, two.finding);
   const swapped = isRoutine(two.value, one.finding) && isRoutine(one.value, two.finding);
   return !asSent && swapped ? { [one.of]: two.value, [two.of]: one.value } : {};
+}
+
+/**
+ * One of two counts that were asked, and no number for the other: it is asked back where it is normal only as the other.
+ *
+ * Takes    asked: findings and fields.
+ */
+export function misplacedCount(
+  values: Readonly<Record<string, FindingValue>>,
+  asked: readonly string[],
+  findings: ReadonlyMap<string, Finding>,
+): Record<string, FindingValue> {
+  const counts = asked.flatMap((of) => {
+    const finding = findings.get(of);
+    return finding?.kind === 'count' && finding.unit === '/min' ? [{ of, value: values[of], finding }] : [];
+  });
+  const [given, ...alsoGiven] = counts.filter(({ value }) => typeof value === 'number');
+  const [other] = counts.filter((one) => one !== given);
+  if (given === undefined || other === undefined || alsoGiven.length > 0) return {};
+  const value = Number(given.value);
+  return !isRoutine(value, given.finding) && isRoutine(value, other.finding) ? { [given.of]: value } : {};
 }
 
 /** True when the value lies in one of the finding's routine bands. */
