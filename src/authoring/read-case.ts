@@ -1,9 +1,8 @@
 // Reads one case from JSON: every field named, of its kind, in its range, and nothing in it that contradicts itself.
 // What is wrong is said in the sender's own words with what to give instead. Next: src/clinical/interpret.ts.
 
-import { holds } from '../clinical/condition.ts';
+import { contradictionsIn } from '../clinical/contradictions.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Protocol, Sex } from '../clinical/protocol.ts';
-import { weightChangePercent, weightGainPerDay } from '../clinical/weight-change.ts';
 import { nearestName } from './nearest-name.ts';
 
 export interface CaseFault {
@@ -206,27 +205,10 @@ class CaseReader {
   }
 
   private refuseContradictions(read: Case): void {
-    const { findings } = read;
-    const known = changesOf(read);
-    const lookup = (term: string): FindingValue | undefined => {
-      if (Object.hasOwn(known, term)) return known[term];
-      return Object.hasOwn(findings, term) ? findings[term] : undefined;
-    };
-    for (const { at, when, says, mend } of this.protocol.contradictions) {
-      if (holds(when, lookup)) this.fault(fieldNames[at] ?? `findings.${at}`, `${says}; ${mend}`);
+    for (const { at, says, mend } of contradictionsIn(this.protocol, read)) {
+      this.fault(fieldNames[at] ?? `findings.${at}`, `${says}; ${mend}`);
     }
   }
-}
-
-/** What contradictions may ask for besides the findings, by the names that conditions have for it. */
-function changesOf({ ageHours, birthWeightGrams, weightGrams, findings }: Case): Readonly<Record<string, number | null>> {
-  const { 'previous-weight': previousWeightGrams, 'days-since-previous': days } = findings;
-  const isGainKnown = typeof previousWeightGrams === 'number' && typeof days === 'number' && weightGrams != null;
-  return {
-    age: ageHours ?? null,
-    'weight-change': birthWeightGrams == null || weightGrams == null ? null : weightChangePercent(birthWeightGrams, weightGrams),
-    'weight-gain': isGainKnown ? (weightGainPerDay({ previousWeightGrams, weightGrams, days })?.gramsPerKg ?? null) : null,
-  };
 }
 
 /** The only sex that can have this value; undefined for what is normal or common to both. */

@@ -2,6 +2,7 @@
 
 import { createHash } from 'node:crypto';
 import type { SourceFile } from '../authoring/yaml-source.ts';
+import { contradictionsIn } from '../clinical/contradictions.ts';
 import type { DrawnBaby, GrowthCurves } from '../clinical/growth-curves.ts';
 import { interpret } from '../clinical/interpret.ts';
 import type { Protocol } from '../clinical/protocol.ts';
@@ -34,6 +35,7 @@ export function bindPublished({ flows, protocol, followUp, catalogues }: Edition
     findings: protocol.findingById,
     ranges: { gestation: measure(protocol, 'gestation'), weight: measure(protocol, 'weight'), 'age-days': ageInDays(protocol) },
     interpret: (aCase) => interpret(protocol, aCase),
+    contradicted: (aCase) => contradictionsIn(protocol, aCase).map(({ at }) => at),
     adviceOf: (id) => [...(rules.get(id)?.advice ?? [])].sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0)),
     isBox: (id) => rules.get(id)?.box ?? false,
     isForAuthorised: (key) => protocol.advice.some((advice) => advice.key === key && advice.authorised),

@@ -17,6 +17,7 @@ export interface Published {
   readonly findings: ReadonlyMap<string, Finding>;
   readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
   readonly interpret: (aCase: AnyCase) => Interpretation;
+  readonly contradicted: Book['contradicted'];
   readonly adviceOf: (classification: string) => readonly string[];
   readonly isBox: (classification: string) => boolean;
   readonly sourcesOf: Book['sourcesOf'];

@@ -18,7 +18,7 @@ import { type Say, say } from './reply.ts';
 import { isOpenedBy, type Region, regionStep, takeRegions } from './reported-regions.ts';
 import type { Doubt, Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
-import { nothingTaken, type Taken } from './taken.ts';
+import { doubting, nothingTaken, type Taken } from './taken.ts';
 import { tellNew } from './tell.ts';
 
 type Open = Session & { readonly open: Examination };
@@ -91,6 +91,8 @@ function store(
   const refusals = [...taken.refusals, ...regions.flatMap((one) => one.taken.refusals)];
   if (!gives && !doubted) return refuse(session, step, refusals, pieces, caller, book, now);
   const examination = gives ? addAll(stillOpen(session.open), step, taken, regions) : session.open;
+  const contradicted = contradictedIn(taken, standingOf(examination, caller, book, now), book);
+  if (contradicted.length > 0) return store(session, step, position, doubting(taken, contradicted), regions, pieces, caller, book, now);
   if (doubted) {
     const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts };
     const asked = askedOf(standingOf(examination, caller, book, now), book);
@@ -106,6 +108,14 @@ function store(
         ...tellNew(position, after.interpretation, refusals.length > 0 ? {} : taken.values, book),
       ];
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
+}
+
+/** Numbers of this message that cannot be true beside what is known, such as a weight that no baby gains: they are asked back. */
+function contradictedIn({ values }: Taken, after: Position, book: Book): string[] {
+  const numbers = Object.keys(values).filter((of) => typeof values[of] === 'number');
+  if (numbers.length === 0) return [];
+  const contradicted = book.contradicted(after.gathered.case);
+  return numbers.filter((of) => contradicted.includes(of));
 }
 
 /** Doses are said as soon as all that they need was asked and answered: the vial, and what was given before. */

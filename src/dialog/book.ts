@@ -55,6 +55,8 @@ export interface Book {
   readonly findings: ReadonlyMap<string, Finding>;
   readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
   readonly interpret: (aCase: AnyCase) => Interpretation;
+  /** Findings and fields at which this case contradicts itself. */
+  readonly contradicted: (aCase: AnyCase) => readonly string[];
   /** Advice keys of one classification, in the order to act. */
   readonly adviceOf: (classification: string) => readonly string[];
   /** Codes of the guidelines that rows of the protocol come from, each once. */

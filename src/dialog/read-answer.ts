@@ -11,7 +11,7 @@ import { readInOrder } from './read-in-order.ts';
 import { takeLabelled } from './readings/labelled.ts';
 import { readMarks } from './readings/marks.ts';
 import { refusal, type Words } from './readings/words.ts';
-import { bothTaken, nothingTaken, type Taken } from './taken.ts';
+import { bothTaken, doubting, nothingTaken, type Taken } from './taken.ts';
 
 /** More than any answer holds. What is longer is no answer and is not searched for one. */
 const mostPieces = 200;
@@ -45,10 +45,10 @@ export function readAnswer(step: Step, open: readonly ReadField[], pieces: reado
 /** How much there is of a sign that was marked: none of it takes the mark back, and is asked back. */
 function doubtingNone(step: Step, taken: Taken): Taken {
   if (!step.opened || step.kind !== 'read') return taken;
-  const none = step.fields.filter(({ of }) => taken.values[of] === 0).map(({ of }) => of);
-  if (none.length === 0) return taken;
-  const values = Object.fromEntries(Object.entries(taken.values).filter(([of]) => !none.includes(of)));
-  return { ...taken, values, doubts: { ...taken.doubts, ...Object.fromEntries(none.map((of) => [of, 0])) } };
+  return doubting(
+    taken,
+    step.fields.filter(({ of }) => taken.values[of] === 0).map(({ of }) => of),
+  );
 }
 
 /** A `c` that stands alone behind a number is its unit when a value that is asked can be read so: 36.8 c, but not 3100 c 77. */

@@ -14,6 +14,13 @@ export interface Taken {
   readonly refusals: readonly Refusal[];
 }
 
+/** The taken with these of its values asked back and not stored. */
+export function doubting(taken: Taken, names: readonly string[]): Taken {
+  if (names.length === 0) return taken;
+  const part = (isDoubted: boolean) => Object.fromEntries(Object.entries(taken.values).filter(([of]) => names.includes(of) === isDoubted));
+  return { ...taken, values: part(false), doubts: { ...taken.doubts, ...part(true) } };
+}
+
 export const nothingTaken: Taken = { values: {}, doubts: {}, refusals: [] };
 
 export function bothTaken(one: Taken, two: Taken): Taken {

@@ -8,6 +8,7 @@ import { readFlow } from '../../src/authoring/read-flow.ts';
 import type { Vocabulary } from '../../src/authoring/vocabulary.ts';
 import { sourceOf, sourcesIn } from '../../src/cli/load-files.ts';
 import { loadProtocol } from '../../src/cli/load-protocol.ts';
+import { contradictionsIn } from '../../src/clinical/contradictions.ts';
 import { interpreterFor } from '../../src/clinical/interpret.ts';
 import type { NumberFinding } from '../../src/clinical/protocol.ts';
 import { bindBook } from '../../src/conversation/book.ts';
@@ -42,6 +43,7 @@ export const book: Book = bindBook({
   findings,
   ranges: { gestation: range('gestation'), weight: range('weight'), 'age-days': { low: 0, high: 59, decimals: 0, unit: '' } },
   interpret: interpreterFor(read.protocol),
+  contradicted: (aCase) => contradictionsIn(read.protocol, aCase).map(({ at }) => at),
   adviceOf: () => [],
   isBox: () => false,
   sourcesOf: () => [],
