@@ -2,6 +2,7 @@
 // again, in that order. What does not fit on the first page follows on the next ones.
 
 import type { AnyCase } from '../clinical/any-case.ts';
+import { known } from '../clinical/computed.ts';
 import { contactToCome, type NextContact } from '../clinical/contacts.ts';
 import { minutesOf } from '../clinical/duration.ts';
 import type { Classification, Interpretation } from '../clinical/protocol.ts';
@@ -99,15 +100,11 @@ function headline(examination: Examination, { interpretation, gathered }: Standi
 
 /** What is not known of it is said to be: a baby that nobody weighed may be too small to be called well. */
 function sizePhrases({ ageHours, birthWeightGrams, weightGrams, gestation }: AnyCase, { computed }: Interpretation, book: Book): Say[] {
-  const isKnown = (value: unknown): boolean => value !== null && value !== undefined;
-  const weight = isKnown(birthWeightGrams)
-    ? say('values.birthWeightGrams', { value: Number(birthWeightGrams) })
-    : isKnown(weightGrams)
-      ? say('values.weightGrams', { value: Number(weightGrams) })
-      : say('result.not-known.weight');
+  const [atBirth, now] = [known(birthWeightGrams), known(weightGrams)];
+  const weightNow = now === null ? say('result.not-known.weight') : say('values.weightGrams', { value: now });
   return [
-    ...(isKnown(ageHours) ? [] : [say('result.not-known.age')]),
-    weight,
+    ...(known(ageHours) === null ? [say('result.not-known.age')] : []),
+    atBirth === null ? weightNow : say('values.birthWeightGrams', { value: atBirth }),
     gestation ? say('values.gestation', { value: gestationText(gestation) }) : say('result.not-known.gestation'),
     ...(classOf(computed.sizeForGestation) === 'appropriate' && book.has('values.size-appropriate')
       ? [say('values.size-appropriate')]

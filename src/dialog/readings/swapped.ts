@@ -8,11 +8,10 @@ export function swappedCounts(
   values: Readonly<Record<string, FindingValue>>,
   findings: ReadonlyMap<string, Finding>,
 ): Record<string, FindingValue> {
-  const counts = Object.entries(values).flatMap(([of, value]) => {
-    const finding = findings.get(of);
-    return finding?.kind === 'count' && finding.unit === '/min' && typeof value === 'number' ? [{ of, value, finding }] : [];
+  const [one, two] = countsAmong(Object.keys(values), findings).flatMap(({ of, finding }) => {
+    const value = values[of];
+    return typeof value === 'number' ? [{ of, value, finding }] : [];
   });
-  const [one, two] = counts;
   if (one === undefined || two === undefined) return {};
   const asSent = isRoutine(one.value, one.finding) || isRoutine(two.value, two.finding);
   const swapped = isRoutine(two.value, one.finding) && isRoutine(one.value, two.finding);
@@ -29,15 +28,20 @@ export function misplacedCount(
   asked: readonly string[],
   findings: ReadonlyMap<string, Finding>,
 ): Record<string, FindingValue> {
-  const counts = asked.flatMap((of) => {
-    const finding = findings.get(of);
-    return finding?.kind === 'count' && finding.unit === '/min' ? [{ of, value: values[of], finding }] : [];
-  });
-  const [given, ...alsoGiven] = counts.filter(({ value }) => typeof value === 'number');
+  const counts = countsAmong(asked, findings);
+  const [given, ...alsoGiven] = counts.filter(({ of }) => typeof values[of] === 'number');
   const [other] = counts.filter((one) => one !== given);
   if (given === undefined || other === undefined || alsoGiven.length > 0) return {};
-  const value = Number(given.value);
+  const value = Number(values[given.of]);
   return !isRoutine(value, given.finding) && isRoutine(value, other.finding) ? { [given.of]: value } : {};
+}
+
+/** Those that are counted over a minute. */
+function countsAmong(names: readonly string[], findings: ReadonlyMap<string, Finding>): { of: string; finding: NumberFinding }[] {
+  return names.flatMap((of) => {
+    const finding = findings.get(of);
+    return finding?.kind === 'count' && finding.unit === '/min' ? [{ of, finding }] : [];
+  });
 }
 
 /** True when the value lies in one of the finding's routine bands. */
