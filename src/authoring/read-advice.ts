@@ -1,6 +1,6 @@
 // Reads advice.yaml, rows.yaml and sources.yaml: what to do in the order to act, and where every row comes from.
 
-import type { Advice, Proof, RowSource } from '../clinical/protocol.ts';
+import { type Advice, type Proof, type RowSource, urgencies } from '../clinical/protocol.ts';
 import { readCondition } from './read-condition.ts';
 import type { Field, Vocabulary } from './vocabulary.ts';
 import { complain, entriesOf, fieldsOf, itemsOf, needed, type Place, type Report, textOf, textsOf, wordOf, yesOf } from './yaml-source.ts';
@@ -15,7 +15,7 @@ export function readAdvice(top: Place, vocabulary: Vocabulary, report: Report): 
   const list = fieldsOf(top, ['advice'], report).get('advice');
   const known = { ...vocabulary, fields: new Map([...vocabulary.fields, ...resultFields]) };
   return (list ? itemsOf(list) : []).flatMap((item) => {
-    const fields = fieldsOf(item, ['advice', 'rows', 'when', 'silences', 'authorised'], report);
+    const fields = fieldsOf(item, ['advice', 'rows', 'when', 'silences', 'only-for', 'authorised'], report);
     const keyPlace = needed(fields, 'advice', item, report);
     const key = keyPlace && textOf(keyPlace, report);
     const whenPlace = fields.get('when');
@@ -36,12 +36,15 @@ export function readAdvice(top: Place, vocabulary: Vocabulary, report: Report): 
     }
     const rows = fields.get('rows');
     const silences = fields.get('silences');
+    const onlyForPlace = fields.get('only-for');
+    const onlyFor = onlyForPlace && wordOf(onlyForPlace, urgencies, report);
     return [
       {
         key,
         rows: rows ? textsOf(rows, report) : [],
         silences: silences ? textsOf(silences, report) : [],
         authorised: yesOf(fields.get('authorised'), report),
+        ...(onlyFor ? { onlyFor } : {}),
         ...(when ? { when } : {}),
       },
     ];

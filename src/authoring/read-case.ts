@@ -18,7 +18,7 @@ export type ReadCase =
   | { readonly kind: 'case'; readonly case: Case; readonly id: CaseId | undefined }
   | { readonly kind: 'faulty'; readonly faults: readonly CaseFault[]; readonly id: CaseId | undefined };
 
-const fields = ['id', 'ageHours', 'sex', 'gestation', 'birthWeightGrams', 'weightGrams', 'findings', 'unlisted', 'switches'];
+const fields = ['id', 'ageHours', 'sex', 'gestation', 'birthWeightGrams', 'weightGrams', 'findings', 'givenBefore', 'unlisted', 'switches'];
 const sexes = ['girl', 'boy', 'not-clear'];
 const unlistedWords = ['not-assessed', 'normal'];
 const lastDayOfWeek = 6;
@@ -52,6 +52,7 @@ class CaseReader {
       this.fault('id', `${shown(id)} cannot name a case; give text or a number`);
     const findings = this.readFindings(json.findings);
     const sex = this.readWord(json.sex, 'sex', sexes) as Sex | null;
+    const givenBefore = this.readGivenBefore(json.givenBefore);
     const unlisted = json.unlisted === undefined ? 'not-assessed' : this.readWord(json.unlisted, 'unlisted', unlistedWords, false);
     const switches = this.readSwitches(json.switches);
     const read: Case = {
@@ -61,6 +62,7 @@ class CaseReader {
       birthWeightGrams: this.readMeasure(json.birthWeightGrams, 'birthWeightGrams', 'birth-weight'),
       weightGrams: this.readMeasure(json.weightGrams, 'weightGrams', 'weight'),
       findings,
+      ...(givenBefore === undefined ? {} : { givenBefore }),
       unlisted: unlisted === 'normal' ? 'normal' : 'not-assessed',
       ...(switches === undefined ? {} : { switches }),
     };
@@ -172,6 +174,19 @@ class CaseReader {
       return false;
     }
     return value.every((reading) => this.inRange(reading, field, finding, whole));
+  }
+
+  private readGivenBefore(value: unknown): Record<string, number> | undefined {
+    const age = this.protocol.measures.get('age');
+    if (value === undefined || age === undefined) return undefined;
+    if (!isObject(value)) {
+      this.fault('givenBefore', `${shown(value)} is not a list; give an object of classification ids and hours ago`);
+      return undefined;
+    }
+    const known = this.protocol.classifications.map(({ id }) => id);
+    this.refuseUnknown(value, known, 'givenBefore.', 'classification');
+    const given = Object.entries(value).filter(([id, hours]) => known.includes(id) && this.inRange(hours, `givenBefore.${id}`, age, false));
+    return Object.fromEntries(given) as Record<string, number>;
   }
 
   private readSwitches(value: unknown): Record<string, string> | undefined {

@@ -6,6 +6,7 @@
 //   lowest reading of respiratory-rate is slow · 2 readings of glucose are low · readings of temperature fall
 //   highest reading of temperature > 39.0 · temperature has a reading (no reading, 2 readings) · grunting is absent
 //   severe-jaundice is given · family back is given · switch cord-pus is urgent
+//   jitteriness was given 0.5 h ago      by an earlier look, at least so long ago, and what it rested on was looked at again
 
 import type { Condition } from '../clinical/condition.ts';
 import type { NumberFinding } from '../clinical/protocol.ts';
@@ -101,6 +102,7 @@ class LeafReader extends LeafWords {
     const name = this.word(0);
     if (this.word(1) === 'is' && (this.word(2) === 'given' || (this.word(2) === 'not' && this.word(3) === 'given')))
       return this.readGiven(name);
+    if (this.word(1) === 'was' && this.word(2) === 'given') return this.readGivenBefore(name);
     const named = this.vocabulary.conditions.get(name);
     if (named !== undefined) {
       this.at++;
@@ -172,6 +174,15 @@ class LeafReader extends LeafWords {
     return negated ? { kind: 'not', of: given } : given;
   }
 
+  private readGivenBefore(classification: string): Condition {
+    if (!this.vocabulary.classifications.has(classification))
+      return this.unknown('condition/unknown-classification', 'classification', this.vocabulary.classifications);
+    this.at += 3;
+    const hours = this.readAmount('age', `"${this.word(0)}" does not say how long ago.`);
+    this.expect('ago');
+    return { kind: 'given-before', classification, hours };
+  }
+
   private readBesides(): string[] {
     const besides: string[] = [];
     if (!this.take('besides')) return besides;
@@ -205,17 +216,17 @@ class LeafReader extends LeafWords {
     const comparator = word as Comparator;
     const compared = this.word(0);
     if (termsOf(this.vocabulary).includes(compared)) return this.skip(1, { kind: 'compared', term, comparator, to: { term: compared } });
-    if (!/^-?\d+(\.\d+)?$/.test(compared)) {
-      this.stop(
-        this.at,
-        'condition/not-a-number',
-        `"${compared}" is neither a number nor a term.`,
-        'Write digits with a point, and the unit after a space.',
-      );
-    }
-    this.at++;
-    const number = Number(compared) * this.readUnit(term);
+    const number = this.readAmount(term, `"${compared}" is neither a number nor a term.`);
     return { kind: 'compared', term, comparator, to: { number }, ...(which === undefined ? {} : { which }) };
+  }
+
+  /** A number and its unit, in the term's own unit. */
+  private readAmount(term: string, otherwise: string): number {
+    const digits = this.word(0);
+    if (!/^-?\d+(\.\d+)?$/.test(digits))
+      this.stop(this.at, 'condition/not-a-number', otherwise, 'Write digits with a point, and the unit after a space.');
+    this.at++;
+    return Number(digits) * this.readUnit(term);
   }
 
   /** What one of the unit is worth. A field must say its unit, so that 7 days are never read as 7 hours. */

@@ -1,7 +1,10 @@
 // Binds what was read and proved to what the conversation looks things up in. Next: prove.ts, which reads and proves it.
 
 import { createHash } from 'node:crypto';
+import { conditionsOf } from '../authoring/checks/possible-values.ts';
 import type { SourceFile } from '../authoring/yaml-source.ts';
+import type { Condition } from '../clinical/condition.ts';
+import { parts } from '../clinical/condition-parts.ts';
 import { contradictionsIn } from '../clinical/contradictions.ts';
 import type { DrawnBaby, GrowthCurves } from '../clinical/growth-curves.ts';
 import { interpret } from '../clinical/interpret.ts';
@@ -27,7 +30,8 @@ export interface Edition {
 /** Takes  drafts: whether translations that no clinician has reviewed are served. */
 export function bindPublished({ flows, protocol, followUp, catalogues }: Edition, version: string, drafts: boolean): Published {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
-  const order = new Map(protocol.advice.map(({ key }, at) => [key, at]));
+  const askedAgain = askedAgainIn(flows, protocol);
+  const order = new Map(protocol.advice.map((advice, at) => [advice.key, { at, onlyFor: advice.onlyFor }]));
   return {
     version,
     flows,
@@ -36,7 +40,11 @@ export function bindPublished({ flows, protocol, followUp, catalogues }: Edition
     ranges: { gestation: measure(protocol, 'gestation'), weight: measure(protocol, 'weight'), 'age-days': ageInDays(protocol) },
     interpret: (aCase) => interpret(protocol, aCase),
     contradicted: (aCase) => contradictionsIn(protocol, aCase).map(({ at }) => at),
-    adviceOf: (id) => [...(rules.get(id)?.advice ?? [])].sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0)),
+    adviceOf: (id, urgency) =>
+      (rules.get(id)?.advice ?? [])
+        .filter((key) => (order.get(key)?.onlyFor ?? urgency) === urgency)
+        .sort((a, b) => (order.get(a)?.at ?? 0) - (order.get(b)?.at ?? 0)),
+    isAskedAgain: (id) => askedAgain.has(id),
     isBox: (id) => rules.get(id)?.box ?? false,
     isForAuthorised: (key) => protocol.advice.some((advice) => advice.key === key && advice.authorised),
     doseBasis: (drug, row) =>
@@ -48,6 +56,13 @@ export function bindPublished({ flows, protocol, followUp, catalogues }: Edition
     followUp,
     catalogues: drafts ? catalogues : withoutDrafts(catalogues),
   };
+}
+
+/** Classifications of which some rule or guard asks whether an earlier look gave them. */
+function askedAgainIn(flows: readonly Flow[], protocol: Protocol): ReadonlySet<string> {
+  const asked = (one: Condition): string[] => (one.kind === 'given-before' ? [one.classification] : parts(one).flatMap(asked));
+  const guards = flows.flatMap(({ steps }) => steps.flatMap(({ onlyIf }) => onlyIf));
+  return new Set([...conditionsOf(protocol), ...guards.flatMap((guard) => ('condition' in guard ? [guard.condition] : []))].flatMap(asked));
 }
 
 /** The guideline codes named in what is said of the rows' sources, in the order first met. */

@@ -8,9 +8,9 @@ import type { Advice, Interpretation } from './protocol.ts';
 export function adviceFor(program: Program, facts: Facts, urgency: Interpretation['urgency']): string[] {
   const due: number[] = [];
   let treatCount = 0;
-  for (const { number, said } of facts.given) {
+  for (const { number, said, rank } of facts.given) {
     if (said.urgency === 'treat') treatCount++;
-    addInOrder(due, program.adviceOf[number] ?? []);
+    addInOrder(due, program.adviceOf[number]?.[rank] ?? []);
   }
   facts.values[program.slots.field.urgency] = urgency;
   facts.values[program.slots.field['treat-count']] = treatCount;

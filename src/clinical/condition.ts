@@ -17,6 +17,8 @@ export type Condition =
   | { readonly kind: 'named'; readonly name: string; readonly besides: readonly string[]; readonly of: Condition }
   /** Any of these classifications is given. */
   | { readonly kind: 'given'; readonly classifications: readonly string[] }
+  /** An earlier look gave it, at least so long ago, and what it rested on was looked at again. */
+  | { readonly kind: 'given-before'; readonly classification: string; readonly hours: number }
   | { readonly kind: 'switch'; readonly switch: Switch; readonly options: readonly string[] }
   | Test;
 
@@ -48,6 +50,8 @@ export function judgeCondition<S>(condition: Condition, ground: Ground<S>, besid
       return judgeCondition(condition.of, ground, condition.besides.length === 0 ? besides : new Set([...besides, ...condition.besides]));
     case 'given':
       return atLeast(1, condition.classifications.map(ground.given));
+    case 'given-before':
+      return givenBefore(condition, ground);
     case 'switch':
       return condition.options.includes(ground.optionOf(condition.switch) ?? '') ? always : never;
     default:
@@ -100,7 +104,19 @@ function not<S>(part: Judge<S>): Judge<S> {
   return { holds: (source) => !part.holds(source), explain: nothing, restsOnAge: no };
 }
 
-/** What is held for a term; `given <classification>` is true for a classification that was given. */
+/** The name under which a reason tells that it was found before. */
+const before = 'givenBefore';
+
+function givenBefore<S>({ classification, hours }: Extract<Condition, { kind: 'given-before' }>, ground: Ground<S>): Judge<S> {
+  const hoursAgo = ground.givenBefore(classification);
+  return {
+    holds: (source) => (hoursAgo(source) ?? -1) >= hours,
+    explain: (_, because) => because.push({ finding: before, value: true }),
+    restsOnAge: no,
+  };
+}
+
+/** What is held for a term; `given <classification>` is true for one that is given, `given-before <classification>` hours. */
 export type Lookup = (term: string) => Value;
 
 const judges = new WeakMap<Condition, Judge<Lookup>>();
@@ -134,4 +150,8 @@ const ground: Ground<Lookup> = {
     explain: () => {},
     restsOnAge: () => false,
   }),
+  givenBefore: (classification: string) => (lookup: Lookup) => {
+    const hours = lookup(`given-before ${classification}`);
+    return typeof hours === 'number' ? hours : undefined;
+  },
 };

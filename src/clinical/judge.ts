@@ -30,4 +30,6 @@ export interface Ground<Source> {
   /** True where the term's value would be another at another age, and the age is not known. */
   readonly restsOnAge: (term: string) => (source: Source) => boolean;
   readonly given: (classification: string) => Judge<Source>;
+  /** How many hours ago an earlier look gave it first (Case.givenBefore). */
+  readonly givenBefore: (classification: string) => (source: Source) => number | undefined;
 }

@@ -16,7 +16,7 @@ import type { Ground, Judge } from './judge.ts';
 import { inJudgingOrder } from './judging-order.ts';
 import { showField } from './lay-case.ts';
 import type { Band, NumberLine } from './number-line.ts';
-import { type Advice, type ClassificationRule, type Finding, type Protocol, type Rule, urgencies } from './protocol.ts';
+import { type Advice, type ClassificationRule, type Finding, type Protocol, type Rule, type Urgency, urgencies } from './protocol.ts';
 import type { Value } from './value.ts';
 
 export interface PreparedRule {
@@ -50,8 +50,8 @@ export interface Program {
   readonly feedTable: FeedTable | undefined;
   readonly contacts: readonly PreparedContact[];
   readonly advice: readonly Advice[];
-  /** By the number of a classification: the places of its advice in the order to act. */
-  readonly adviceOf: readonly (readonly number[])[];
+  /** By the number of a classification and the place of its urgency: the places of its advice in the order to act. */
+  readonly adviceOf: readonly (readonly (readonly number[])[])[];
   /** Advice that is added whenever its condition holds, by its place. */
   readonly addedAdvice: readonly { readonly place: number; readonly when: Judge<Facts> }[];
 }
@@ -110,13 +110,19 @@ function beginKeeping(protocol: Protocol): Kept {
       const instead = insteadOf.get(finding.id);
       return [{ finding, slot: slots.of(finding.id), insteadSlot: instead === undefined ? undefined : slots.of(instead) }];
     }),
-    adviceOf: protocol.classifications.map((rule) => rule.advice.flatMap((key) => adviceAt.get(key) ?? [])),
+    adviceOf: protocol.classifications.map(({ advice }) =>
+      urgencies.map((urgency) =>
+        advice.flatMap((key) => adviceAt.get(key) ?? []).filter((place) => isFor(urgency, protocol.advice[place])),
+      ),
+    ),
     judges: new Map(),
     classifications: new Map(),
     bands: new Map(),
     programs: new Map(),
   };
 }
+
+const isFor = (urgency: Urgency, advice: Advice | undefined): boolean => (advice?.onlyFor ?? urgency) === urgency;
 
 function optionIn(chosen: Readonly<Record<string, string>>, id: string, protocol: Protocol): string | undefined {
   return Object.hasOwn(chosen, id) ? chosen[id] : protocol.switches.get(id)?.options[0];
@@ -218,6 +224,7 @@ function groundOf(
         restsOnAge: (facts) => verdictIn(facts, number)?.restsOnAge === true,
       };
     },
+    givenBefore: (classification) => (facts) => facts.case.givenBefore?.[classification],
   };
 
   /** The lines for bilirubin are looked up when they are asked for: who is at risk depends on what was given before. */

@@ -30,6 +30,11 @@ export interface Case {
   readonly birthWeightGrams?: number | null;
   readonly weightGrams?: number | null;
   readonly findings: Readonly<Record<string, FindingValue>>;
+  /**
+   * Classifications that the looks before this one gave without a break, of which this look has seen again what they rested on:
+   * how many hours ago each was given first.
+   */
+  readonly givenBefore?: Readonly<Record<string, number>>;
   /** `normal`: everything not listed was looked for and is normal. */
   readonly unlisted?: 'not-assessed' | 'normal';
   /** Protocol switches chosen by the programme: switch id -> option id. */
@@ -153,6 +158,8 @@ export interface Advice {
   readonly when?: Condition;
   /** Advice that must not stand beside it. */
   readonly silences: readonly string[];
+  /** Of a classification that lists it, said only where that is so urgent. */
+  readonly onlyFor?: Urgency;
   /** True: only for workers whom the roster marks as authorised to give injections. */
   readonly authorised: boolean;
 }

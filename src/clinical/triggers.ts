@@ -58,6 +58,7 @@ export function triggersOf(
       case 'in-band':
       case 'readings-in-band':
         return takesRoutine(condition) ? null : [{ term: condition.term, on: 'notable' }];
+      case 'given-before':
       case 'none':
       case 'not':
       case 'switch':

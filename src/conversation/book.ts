@@ -18,8 +18,9 @@ export interface Published {
   readonly ranges: Readonly<Record<'gestation' | 'weight' | 'age-days', FieldRange>>;
   readonly interpret: (aCase: AnyCase) => Interpretation;
   readonly contradicted: Book['contradicted'];
-  readonly adviceOf: (classification: string) => readonly string[];
-  readonly isBox: (classification: string) => boolean;
+  readonly adviceOf: Book['adviceOf'];
+  readonly isBox: Book['isBox'];
+  readonly isAskedAgain: Book['isAskedAgain'];
   readonly sourcesOf: Book['sourcesOf'];
   readonly doseBasis: Book['doseBasis'];
   readonly isForAuthorised: Book['isForAuthorised'];

@@ -26,6 +26,7 @@ export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing 
 
 const cautionKey = 'caution';
 const doseKeys = 'dose.';
+const refusedKeys = 'refused.';
 /** Said where there is room, and never worth a segment of its own. */
 const reassurance = 'told.all-normal';
 
@@ -56,15 +57,18 @@ function composeText(reply: Reply, voice: Voice): Page {
   const first = reply.told.some(({ key }) => key === cautionKey || key.startsWith(doseKeys)) ? 1 : 0;
   const most = limits[2] + first;
   const told = reply.told.map((one) => sentence(speak(one)));
+  // What was not understood is never left out before what was.
+  const refused = told.filter((_, at) => reply.told[at]?.key.startsWith(refusedKeys));
   const paged = (): Page => pageOf(packSegments([...told, ...asked], limits[2], ' ', speak({ key: 'pager.next' })), reply.page);
   if (measure(question).segments > limits[2]) return paged();
   if (reply.told.every(({ key }) => key === reassurance)) {
     const text = [...told, question].join(' ');
     return { text: measure(text).segments > measure(question).segments ? question : text, isLast: true };
   }
-  for (let kept = told.length; kept > 0; kept -= 1) {
-    const text = [...told.slice(0, kept), question].join(' ');
-    if (measure(text).segments <= most) return { text, isLast: true };
+  for (let kept = told.length; kept >= 0; kept -= 1) {
+    const said = told.filter((one, at) => at < kept || refused.includes(one));
+    const text = [...said, question].join(' ');
+    if (said.length > 0 && measure(text).segments <= most) return { text, isLast: true };
   }
   // A long list, such as a menu with several babies: what was wrong stands before it, and its end on the next page.
   return told.length > 0 && measure(question).segments === limits[2] ? paged() : { text: question, isLast: true };

@@ -13,9 +13,9 @@ import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showM
 import { readAnswer } from './read-answer.ts';
 import { readBack } from './read-back.ts';
 import type { Context } from './read-field.ts';
-import { takeReported } from './readings/reported.ts';
+import { type Reported, takeReported } from './readings/reported.ts';
 import { type Say, say } from './reply.ts';
-import { isOpenedBy, type Region, regionStep, takeRegions } from './reported-regions.ts';
+import { isOpenedBy, type Region, regionStep, sexIn, takeRegions, unplaced } from './reported-regions.ts';
 import type { Doubt, Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
 import { doubting, nothingTaken, type Taken } from './taken.ts';
@@ -38,28 +38,30 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   }
   const words = languageOf(book, session.language ?? caller.language).words;
   const context = { book, words, caller, now };
-  const stepFor = (names: readonly string[]): MarkStep | undefined => regionStep(names, position, pieces, words);
   const reported = takeReported(pieces, words, (names) => {
-    const named = stepFor(names);
+    const named = regionStep(names, position, null);
     if (named === undefined) return 'not';
     return isShown && isOpenedBy(step, named, position.flow) ? 'on-screen' : 'apart';
   });
   if (!isShown && step.kind !== 'result' && !saysWhatItIs(reported.rest, step, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
   const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, openFields(step, position), reported.rest, context);
-  const taken = withSigns(own, reported.signs, pieces);
+  const sex = sexIn(own, position, pieces, words);
+  const stepFor = (names: readonly string[]): MarkStep | undefined => regionStep(names, position, sex);
+  const signed = withSigns(own, reported);
+  const taken = { ...signed, refusals: [...signed.refusals, ...unplaced(reported.regions, stepFor)] };
   const regions = takeRegions(reported.regions, own, step, stepFor, words);
   return store(session, step, position, taken, regions, pieces, caller, book, now);
 }
 
 /**
- * Sign words count only when the whole message was understood: "no fit" and "not fed" hold a word that turns the sign about,
+ * Sign words count only when all beside the regions was understood: "no fit" and "not fed" hold a word that turns the sign about,
  * in whatever language, and are refused whole rather than read by half.
  */
-function withSigns(own: Taken, signs: Taken['values'], pieces: readonly string[]): Taken {
+function withSigns(own: Taken, { signs, besideRegions }: Reported): Taken {
   if (Object.keys(signs).length === 0) return own;
   if (own.refusals.length === 0) return { ...own, values: { ...own.values, ...signs } };
-  return { ...own, refusals: [{ code: 'left-over', values: { text: pieces.join(' ').slice(0, echoed) } }] };
+  return { ...own, refusals: [{ code: 'left-over', values: { text: besideRegions.join(' ').slice(0, echoed) } }] };
 }
 
 /** Labelled values alone, which mean the same whatever is asked. */

@@ -2,7 +2,7 @@
 // Built once per published version by src/conversation/book.ts; nothing in it changes while a turn is taken.
 
 import type { AnyCase } from '../clinical/any-case.ts';
-import type { Finding, Interpretation } from '../clinical/protocol.ts';
+import type { Finding, Interpretation, Urgency } from '../clinical/protocol.ts';
 import type { Flow } from './flow.ts';
 import type { Words } from './readings/words.ts';
 
@@ -57,8 +57,8 @@ export interface Book {
   readonly interpret: (aCase: AnyCase) => Interpretation;
   /** Findings and fields at which this case contradicts itself. */
   readonly contradicted: (aCase: AnyCase) => readonly string[];
-  /** Advice keys of one classification, in the order to act. */
-  readonly adviceOf: (classification: string) => readonly string[];
+  /** Advice keys of one classification where it is so urgent, in the order to act. */
+  readonly adviceOf: (classification: string, urgency: Urgency) => readonly string[];
   /** Codes of the guidelines that rows of the protocol come from, each once. */
   readonly sourcesOf: (rows: readonly string[]) => readonly string[];
   /** Advice that is said only to workers who may give injections. */
@@ -67,6 +67,8 @@ export interface Book {
   readonly doseBasis: (drug: string, row: string) => DoseBasis | undefined;
   /** Classifications that only gather signs which others name; never said to the worker by themselves. */
   readonly isBox: (classification: string) => boolean;
+  /** Some rule asks whether an earlier look gave it. */
+  readonly isAskedAgain: (classification: string) => boolean;
   /** Languages that may be served, base language first. */
   readonly languages: readonly Language[];
   /** True when the base language has a message with this key. */

@@ -99,7 +99,7 @@ export function reopen(examination: Examination, missing: readonly string[], flo
 
 /** Looks again: what was found before stays known, and what the new look answers stands in its place. */
 export function beginRecheck(examination: Examination, flow: string): Examination {
-  const { finishedAt: _finished, ...rest } = examination;
+  const { finishedAt: _finished, before: _before, ...rest } = examination;
   return { ...rest, flow, earlier: [...examination.earlier, examination.flow], revision: examination.revision + 1 };
 }
 

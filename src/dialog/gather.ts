@@ -6,6 +6,7 @@ import { bandOf } from '../clinical/bands.ts';
 import { FindingsAtHand, type Placed, placesOf } from '../clinical/findings-at-hand.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from '../clinical/protocol.ts';
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
+import { givenBeforeIn } from './given-before.ts';
 import { gestationFrom, isDatedGestation } from './readings/dated-gestation.ts';
 import type { Answer, Examination } from './session.ts';
 import { prepareFlow, type UnmarkedRegion } from './unmarked.ts';
@@ -34,7 +35,7 @@ const minute = 60_000;
  */
 export function gather(
   flows: readonly Flow[],
-  examination: Pick<Examination, 'answers'>,
+  examination: Pick<Examination, 'answers' | 'before'>,
   findings: ReadonlyMap<string, Finding>,
   now: number,
 ): Gathered {
@@ -44,7 +45,8 @@ export function gather(
     const answers = examination.answers.filter((answer) => (answer.look ?? 0) === at);
     look = takeLook(flow, answers, known, findings, at === 0);
   }
-  return { case: caseOf(known, now), known, ...look };
+  const givenBefore = givenBeforeIn(examination.before, look.answered, now);
+  return { case: givenBefore === undefined ? caseOf(known, now) : { ...caseOf(known, now), givenBefore }, known, ...look };
 }
 
 interface Look {

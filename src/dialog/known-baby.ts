@@ -7,8 +7,9 @@ import type { Book, Caller } from './book.ts';
 import { beginExamination, beginRecheck } from './examination.ts';
 import type { Flow } from './flow.ts';
 import type { FollowedBaby } from './followed.ts';
-import { gather } from './gather.ts';
+import { givenAt } from './given-before.ts';
 import type { Answer, Examination } from './session.ts';
+import { standingOf } from './standing.ts';
 
 const day = 86_400_000;
 /** Sooner after one another, two weighings say nothing of how a baby gains. */
@@ -18,7 +19,7 @@ const shortestDays = 0.5;
 export function beginContactOf(baby: FollowedBaby, caller: Caller, book: Book, now: number): Examination {
   const flow = flowOf(book.flowFor.contact, book);
   const begun = beginExamination(flow.id, caller.phone, now, caller.message);
-  const known = { ...fieldsOf(baby), ...(baby.last === null ? {} : toldBy(baby.last, book, now)) };
+  const known = { ...fieldsOf(baby), ...(baby.last === null ? {} : toldBy(baby.last, caller, book, now)) };
   const answers = flow.steps.flatMap((step): Answer[] => {
     if (step.kind !== 'read') return [];
     const values = Object.fromEntries(
@@ -29,13 +30,28 @@ export function beginContactOf(baby: FollowedBaby, caller: Caller, book: Book, n
     );
     return Object.keys(values).length === 0 ? [] : [{ step: step.id, seal: step.seal, message: 0, values }];
   });
-  return { ...begun, baby: baby.id, code: baby.code, answers };
+  const before = baby.last === null ? {} : givenAt(baby.last, standingOf(baby.last, caller, book, now), book);
+  return { ...begun, ...before, baby: baby.id, code: baby.code, answers };
 }
 
-/** Looks again at what its last examination asked to look at. */
+/** Looks again at what an examination asked to look at; the weight that it had is the previous one from now on. */
+export function lookAgain(last: Examination, caller: Caller, book: Book, now: number): Examination {
+  const flow = flowOf(book.flowFor.recheck, book);
+  const standing = standingOf(last, caller, book, now);
+  const begun = { ...beginRecheck(last, flow.id), ...givenAt(last, standing, book) };
+  const weighing = flow.steps.find((step) => step.kind === 'read' && step.fields.some(({ of }) => of === 'weight'));
+  const values = weighed(standing.gathered.known.get('weight'), last, now);
+  if (weighing === undefined || Object.keys(values).length === 0) return begun;
+  return {
+    ...begun,
+    answers: [...begun.answers, { step: weighing.id, seal: weighing.seal, look: begun.earlier.length, message: 0, values }],
+  };
+}
+
+/** The same of a baby of the register, in an examination with an id of its own. */
 export function lookAgainAt(baby: FollowedBaby, last: Examination, caller: Caller, book: Book, now: number): Examination {
   const { id } = beginExamination(book.flowFor.recheck, caller.phone, now, caller.message);
-  return { ...beginRecheck(last, book.flowFor.recheck), id, baby: baby.id, code: baby.code, revision: 0 };
+  return { ...lookAgain(last, caller, book, now), id, baby: baby.id, code: baby.code, revision: 0 };
 }
 
 /** Every flow that it was answered in is published. */
@@ -46,9 +62,8 @@ export function isReadable({ flow, earlier }: Examination, book: Book): boolean 
 type Fields = Readonly<Record<string, string | number>>;
 
 /** What its last examination told of the baby itself, to the letter, and when it was weighed last. */
-function toldBy(last: Examination, book: Book, now: number): Fields {
-  const flows = [...last.earlier, last.flow].map((name) => flowOf(name, book));
-  const { known } = gather(flows, last, book.findings, last.finishedAt ?? now);
+function toldBy(last: Examination, caller: Caller, book: Book, now: number): Fields {
+  const { known } = standingOf(last, caller, book, now).gathered;
   const told: Record<string, string | number> = {};
   for (const of of fieldNames) {
     const value = known.get(of);

@@ -14,8 +14,9 @@ export interface Standing {
   readonly mayInject: boolean;
 }
 
-/** How a condition asks whether a classification is given. */
+/** How a condition asks whether a classification is given, and how many hours ago an earlier look gave it first. */
 const given = 'given ';
+const before = 'given-before ';
 
 export function lookupOf({ gathered, interpretation, mayInject }: Standing): Lookup {
   const { case: aCase, known } = gathered;
@@ -32,6 +33,7 @@ export function lookupOf({ gathered, interpretation, mayInject }: Standing): Loo
       case 'weight-change':
         return interpretation.computed.weightChangePercent as Value;
       default:
+        if (term.startsWith(before)) return aCase.givenBefore?.[term.slice(before.length)];
         return term.startsWith(given) ? isGiven(term.slice(given.length), interpretation) : known.get(term);
     }
   };

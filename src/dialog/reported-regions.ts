@@ -2,11 +2,12 @@
 // was called normal, and what the message marks under any of its names holds: no word beside it takes back a sign.
 // Next: readings/reported.ts.
 
+import type { Sex } from '../clinical/protocol.ts';
 import { type Flow, type MarkStep, opensOf, type Step } from './flow.ts';
 import { bothMarked, readRegion } from './read-answer.ts';
 import { sexes } from './read-field.ts';
 import type { ReportedRegion } from './readings/reported.ts';
-import { isWord, refusal, type Words } from './readings/words.ts';
+import { isWord, type Refusal, refusal, type Words } from './readings/words.ts';
 import type { Position } from './standing.ts';
 import { nothingTaken, type Taken } from './taken.ts';
 
@@ -37,6 +38,12 @@ export function takeRegions(
   });
 }
 
+/** Of those that no question asks, such as the genitals of a baby whose sex nobody said. */
+export function unplaced(reported: readonly ReportedRegion[], stepFor: (names: readonly string[]) => MarkStep | undefined): Refusal[] {
+  const nowhere = reported.filter(({ names }) => stepFor(names) === undefined);
+  return nowhere.length === 0 ? [] : notAll(nowhere).refusals.slice();
+}
+
 /** What is said of the others is not known: it is asked. */
 function notAll(said: readonly ReportedRegion[]): Taken {
   return { ...nothingTaken, refusals: [refusal('left-over', { text: said.map(({ text }) => text).join(' ') })] };
@@ -54,17 +61,21 @@ export function isOpenedBy(step: Step, opener: Step, flow: Flow): boolean {
 /** How the steps that ask one region are named from flow to flow: `skin`, `skin-contact`, `skin-now`. */
 const regionVariants = ['', '-contact', '-now'] as const;
 
-/** The step of this flow that asks one of these regions, for the sex of this baby where there is one for each. */
-export function regionStep(
-  names: readonly string[],
-  { flow, gathered }: Position,
-  pieces: readonly string[],
-  words: Words,
-): MarkStep | undefined {
+/**
+ * The step of this flow that asks one of these regions.
+ *
+ * Takes    sex: of the baby; null: whichever it is; undefined: not known, so that what is asked of one sex alone is asked nowhere.
+ */
+export function regionStep(names: readonly string[], { flow }: Position, sex: Sex | null | undefined): MarkStep | undefined {
   const marking = flow.steps.filter((step) => step.kind === 'mark');
-  const sex = gathered.known.get('sex') ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
-  const isOther = (name: string): boolean => sexes.some((one) => name === one && one !== sex);
+  const isOther = (name: string): boolean => sex !== null && sexes.some((one) => name === one && one !== sex);
   const ids = names.filter((name) => !isOther(name)).flatMap((name) => regionVariants.map((variant) => name + variant));
   const own = ids.flatMap((id) => marking.find((step) => step.id === id) ?? []);
   return own[0] ?? marking.find(({ regions }) => regions.some((region) => names.includes(region)));
+}
+
+/** The baby's sex: as it was known, or as this message says it, by its digit or by a word anywhere. */
+export function sexIn({ values }: Taken, { gathered }: Position, pieces: readonly string[], words: Words): Sex | undefined {
+  const known = gathered.known.get('sex') ?? values.sex;
+  return sexes.find((one) => one === known) ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
 }

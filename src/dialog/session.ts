@@ -23,6 +23,14 @@ export interface Answer {
   readonly values?: Readonly<Record<string, AnswerValue>>;
 }
 
+/** What an earlier look gave, and when it was given first without a look since that did not. */
+export interface GivenBefore {
+  /** Epoch milliseconds. */
+  readonly at: number;
+  /** Findings that it rested on. */
+  readonly restedOn: readonly string[];
+}
+
 export interface Examination {
   readonly id: string;
   /** Id of the baby when it is not this examination's own: the baby was first seen in another one. */
@@ -30,6 +38,8 @@ export interface Examination {
   readonly flow: string;
   /** Flows of the looks before this one: the examination, then each recheck. */
   readonly earlier: readonly string[];
+  /** By classification: those of the looks before this one that some rule asks for again (given-before.ts). */
+  readonly before?: Readonly<Record<string, GivenBefore>>;
   /** Short code by which baby and alert are spoken of. */
   readonly code: string;
   readonly startedAt: number;

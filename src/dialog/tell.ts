@@ -43,7 +43,7 @@ function withNewReasons(one: Classification, had: Classification | undefined): C
 function tellOne(one: Classification, book: Book): Say[] {
   const reasons = one.because.flatMap((because) => phraseOf(because, book) ?? []);
   const advice = book
-    .adviceOf(one.id)
+    .adviceOf(one.id, one.urgency)
     .filter((each) => each !== lookAgain && !book.isForAuthorised(each))
     .slice(0, advicePerAnswer)
     .map((key) => say(key));

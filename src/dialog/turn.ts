@@ -7,10 +7,11 @@ import { begunFacts } from './begun.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { type Coded, codeIn, looksLikeAmount } from './code-in.ts';
 import { type Commanded, commandOf } from './commands.ts';
-import { beginExamination, beginRecheck, takeBack } from './examination.ts';
+import { beginExamination, takeBack } from './examination.ts';
 import type { Step } from './flow.ts';
 import type { Answered } from './followed.ts';
 import { askAgain, backFromFollowed, chooseFollowed, openCode, showList } from './following.ts';
+import { lookAgain } from './known-baby.ts';
 import { chosen, finishedLast, isHalfway, languageQuestion, menuItems, understood } from './menu.ts';
 import { missed, proceed, settled, showMenu, type Turn, withoutView } from './proceed.ts';
 import { tokens } from './readings/tokens.ts';
@@ -170,7 +171,7 @@ function readAgain(session: Session, caller: Caller, book: Book, now: number): T
 function recheck(session: Session, caller: Caller, book: Book, now: number): Turn {
   const last = finishedLast(session);
   if (last === undefined) return showMenu(session, [], caller, book, now);
-  const again = beginRecheck(last, book.flowFor.recheck);
+  const again = lookAgain(last, caller, book, now);
   return proceed(takeUp(session, again), again, [], caller, book, now);
 }
 

@@ -28,6 +28,7 @@ function canHold(text: string): boolean {
 describe('a condition', () => {
   it.each([
     'grunting',
+    '[jittery, jitteriness was given 0.5 h ago]',
     '[grunting, pale]',
     '[age >= 24 h, age < 48 h]',
     '[temperature is low, highest reading of temperature > 37.0]',

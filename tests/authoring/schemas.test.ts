@@ -232,6 +232,8 @@ describe('one line of a condition', () => {
     'respiratory-rate has 2 readings',
     'severe-jaundice is not given',
     'family back is given',
+    'jitteriness was given 0.5 h ago',
+    'not jitteriness was given 2 h ago',
     'switch cord-pus is urgent',
   ])('"%s" is taken by both', (leaf) => {
     expect(verdicts(leaf)).toEqual({ schema: true, reader: true });
@@ -240,6 +242,8 @@ describe('one line of a condition', () => {
   it.each([
     'grunting and jittery',
     'grunting, jittery',
+    'jitteriness was given ago',
+    'jitteriness was given 2 h',
     'temperature = 38.0',
     'temperature is',
     'temperature is low or',

@@ -46,6 +46,7 @@ export const book: Book = bindBook({
   contradicted: (aCase) => contradictionsIn(read.protocol, aCase).map(({ at }) => at),
   adviceOf: () => [],
   isBox: () => false,
+  isAskedAgain: () => false,
   sourcesOf: () => [],
   isForAuthorised: () => false,
   doseBasis: () => undefined,

@@ -106,6 +106,10 @@ export class Search {
           left,
         );
         return;
+      // Free: any baby may have been seen before.
+      case 'given-before':
+        yield* this.narrowed(keyOf(condition), [false, true], (value) => value === holds, rest, left);
+        return;
       case 'given':
         yield* this.solveGiven(condition.classifications, holds, rest, left);
         return;
@@ -203,6 +207,7 @@ export function judgesOf(test: Test, protocol: Protocol): Judge<Value>[] {
       optionOf: (one) => chosen(one.id),
       restsOnAge: () => () => false,
       given: () => ({ holds: () => false, explain: () => {}, restsOnAge: () => false }),
+      givenBefore: () => () => undefined,
     }),
   );
 }

@@ -27,6 +27,8 @@ function written(condition: Condition): string {
       return `${condition.name} besides ${condition.besides.join('|')}`;
     case 'given':
       return `given ${condition.classifications.join('|')}`;
+    case 'given-before':
+      return `given ${condition.hours} h before ${condition.classification}`;
     case 'switch':
       return `switch ${condition.switch.id} ${condition.options.join('|')}`;
     case 'in-band':

@@ -89,6 +89,7 @@ function lowering(
           if (rule.unless !== undefined) note(rule.unless, !isWanted);
         }
         return;
+      case 'given-before':
       case 'switch':
         return;
       default:

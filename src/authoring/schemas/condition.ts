@@ -14,6 +14,7 @@ const leafForms = [
   'NAME has a|no|WHOLE reading|readings',
   'switch NAME is OPTIONS',
   'family NAME is given',
+  'NAME was given AMOUNT WORD ago',
   'readings of NAME fall',
   'WHOLE reading|readings of NAME is|are OPTIONS',
   'ORDINAL reading of NAME is OPTIONS',
@@ -26,6 +27,8 @@ const parts: Readonly<Record<string, string>> = {
   OPTIONS: '(not\\s+)?\\S+(\\s+or\\s+\\S+)*',
   COMPARED: '[<>]=?\\s+(-?\\d+(\\.\\d+)?\\s+)?\\S+',
   WHOLE: '\\d+',
+  AMOUNT: '\\d+(\\.\\d+)?',
+  WORD: '\\S+',
   ORDINAL: '(first|second|third|last|lowest|highest)',
 };
 
@@ -55,6 +58,7 @@ export const leaf = written(
     'age below early-jaundice; age past prolonged-jaundice: a line of limits.yaml',
     '2 readings of glucose are low; last reading of heart-rate is slow; highest reading of temperature > 39.0; readings of temperature fall',
     'severe-jaundice is given; family back is given: classifications',
+    'jitteriness was given 0.5 h ago: by an earlier look, at least so long ago, and what it rested on was looked at again',
     'switch cord-pus is urgent: what the programme chose',
   ].join('\n'),
   examples: ['grunting', 'temperature is low', 'age < 168 h'],

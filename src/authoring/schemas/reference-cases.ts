@@ -28,6 +28,12 @@ const baby = z.strictObject({
   birthWeightGrams: grams.describe('Birth weight in grams.').optional(),
   weightGrams: grams.describe('Weight now, in grams.').optional(),
   findings: z.record(finding, value).describe('What was found, by the names of findings.yaml.').optional(),
+  givenBefore: z
+    .record(classification, z.number())
+    .describe(
+      'What earlier looks gave without a break, and how many hours ago first; only what rests on findings that were looked at again.',
+    )
+    .optional(),
   unlisted: z
     .union([
       z.literal('not-assessed').describe('Nobody looked. Also when nothing is said here.'),

@@ -10,6 +10,8 @@ export interface Reported {
   readonly regions: readonly ReportedRegion[];
   /** Pieces that are neither, in order. */
   readonly rest: readonly string[];
+  /** All but the regions, in order. */
+  readonly besideRegions: readonly string[];
 }
 
 export interface ReportedRegion {
@@ -34,24 +36,30 @@ export function takeReported(pieces: readonly string[], words: Words, askedWhere
   const signs: Record<string, FindingValue> = {};
   const regions: ReportedRegion[] = [];
   const rest: string[] = [];
+  const besideRegions: string[] = [];
   for (let at = 0; at < pieces.length; at += 1) {
     const piece = pieces[at] ?? '';
     const sign = words.signs.get(piece);
     if (sign !== undefined) {
       Object.assign(signs, signOf(sign));
+      besideRegions.push(piece);
       continue;
     }
     const region = regionOf(piece, pieces[at + 1], words);
     const asked = region === null ? 'not' : askedWhere(region.names);
     if (region === null || asked === 'not') {
       rest.push(piece);
+      besideRegions.push(piece);
       continue;
     }
     if (asked === 'apart') regions.push(region);
-    else rest.push(region.said);
+    else {
+      rest.push(region.said);
+      besideRegions.push(region.text);
+    }
     if (region.text !== piece) at += 1;
   }
-  return { signs, regions, rest };
+  return { signs, regions, rest, besideRegions };
 }
 
 /** `grunting`, `tone=floppy`; `=no`: looked for and not there. */
