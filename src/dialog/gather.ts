@@ -6,7 +6,7 @@ import { bandOf } from '../clinical/bands.ts';
 import { FindingsAtHand, type Placed, placesOf } from '../clinical/findings-at-hand.ts';
 import type { Case, Finding, FindingValue, Gestation, NumberFinding, Sex } from '../clinical/protocol.ts';
 import { babyFields, type Flow, type Mark, type MarkStep, type Step } from './flow.ts';
-import { givenBeforeIn } from './given-before.ts';
+import { givenBefore, previousWeight } from './looks-before.ts';
 import { gestationFrom, isDatedGestation } from './readings/dated-gestation.ts';
 import type { Answer, Examination } from './session.ts';
 import { prepareFlow, type UnmarkedRegion } from './unmarked.ts';
@@ -45,8 +45,11 @@ export function gather(
     const answers = examination.answers.filter((answer) => (answer.look ?? 0) === at);
     look = takeLook(flow, answers, known, findings, at === 0);
   }
-  const givenBefore = givenBeforeIn(examination.before, look.answered, now);
-  return { case: givenBefore === undefined ? caseOf(known, now) : { ...caseOf(known, now), givenBefore }, known, ...look };
+  const { before } = examination;
+  if (before === undefined) return { case: caseOf(known, now), known, ...look };
+  if (look.answered.has('weight')) for (const [of, value] of Object.entries(previousWeight(before, now))) known.set(of, value);
+  const again = givenBefore(before, look.answered, now);
+  return { case: { ...caseOf(known, now), ...(again === undefined ? {} : { givenBefore: again }) }, known, ...look };
 }
 
 interface Look {

@@ -7,13 +7,9 @@ import type { Book, Caller } from './book.ts';
 import { beginExamination, beginRecheck } from './examination.ts';
 import type { Flow } from './flow.ts';
 import type { FollowedBaby } from './followed.ts';
-import { givenAt } from './given-before.ts';
-import type { Answer, Examination } from './session.ts';
+import { givenIn, previousWeight, weighedIn } from './looks-before.ts';
+import type { Answer, Examination, LooksBefore } from './session.ts';
 import { standingOf } from './standing.ts';
-
-const day = 86_400_000;
-/** Sooner after one another, two weighings say nothing of how a baby gains. */
-const shortestDays = 0.5;
 
 /** A contact in which what is known is answered already, under number 0, so that it is neither asked nor taken back. */
 export function beginContactOf(baby: FollowedBaby, caller: Caller, book: Book, now: number): Examination {
@@ -30,22 +26,19 @@ export function beginContactOf(baby: FollowedBaby, caller: Caller, book: Book, n
     );
     return Object.keys(values).length === 0 ? [] : [{ step: step.id, seal: step.seal, message: 0, values }];
   });
-  const before = baby.last === null ? {} : givenAt(baby.last, standingOf(baby.last, caller, book, now), book);
-  return { ...begun, ...before, baby: baby.id, code: baby.code, answers };
+  const before = baby.last === null ? {} : givenIn(baby.last, standingOf(baby.last, caller, book, now).interpretation, book);
+  return { ...begun, ...kept(before), baby: baby.id, code: baby.code, answers };
 }
 
-/** Looks again at what an examination asked to look at; the weight that it had is the previous one from now on. */
+/** Looks again at what an examination asked to look at; the weight that it had is the previous one once a new one is known. */
 export function lookAgain(last: Examination, caller: Caller, book: Book, now: number): Examination {
-  const flow = flowOf(book.flowFor.recheck, book);
-  const standing = standingOf(last, caller, book, now);
-  const begun = { ...beginRecheck(last, flow.id), ...givenAt(last, standing, book) };
-  const weighing = flow.steps.find((step) => step.kind === 'read' && step.fields.some(({ of }) => of === 'weight'));
-  const values = weighed(standing.gathered.known.get('weight'), last, now);
-  if (weighing === undefined || Object.keys(values).length === 0) return begun;
-  return {
-    ...begun,
-    answers: [...begun.answers, { step: weighing.id, seal: weighing.seal, look: begun.earlier.length, message: 0, values }],
-  };
+  const { gathered, interpretation } = standingOf(last, caller, book, now);
+  const before = { ...givenIn(last, interpretation, book), ...weighedIn(last, gathered.known.get('weight')) };
+  return { ...beginRecheck(last, book.flowFor.recheck), ...kept(before) };
+}
+
+function kept(before: LooksBefore): Pick<Examination, 'before'> {
+  return Object.keys(before).length === 0 ? {} : { before };
 }
 
 /** The same of a baby of the register, in an examination with an id of its own. */
@@ -69,20 +62,12 @@ function toldBy(last: Examination, caller: Caller, book: Book, now: number): Fie
     const value = known.get(of);
     if (typeof value === 'number' || typeof value === 'string') told[of] = value;
   }
-  return { ...told, ...weighed(known.get('weight'), last, now) };
+  return { ...told, ...previousWeight(weighedIn(last, known.get('weight')), now) };
 }
 
 const fieldNames: readonly string[] = Object.keys(
   fieldsOf({ sex: 'girl', bornAt: 0, gestationDays: 0, birthWeightGrams: 0, card: '' } satisfies BabyFacts),
 );
-
-function weighed(grams: unknown, last: Examination, now: number): Fields {
-  const answer = last.answers.findLast(({ values }) => typeof values?.weight === 'number');
-  if (typeof grams !== 'number' || answer === undefined) return {};
-  const isOfLastLook = (answer.look ?? 0) > 0 && answer.look === last.earlier.length;
-  const days = Math.round(((now - (isOfLastLook ? (last.finishedAt ?? last.startedAt) : last.startedAt)) / day) * 10) / 10;
-  return days < shortestDays ? {} : { 'previous-weight': grams, 'days-since-previous': days };
-}
 
 function flowOf(name: string, book: Book): Flow {
   const flow = book.flows.get(name);

@@ -31,6 +31,14 @@ export interface GivenBefore {
   readonly restedOn: readonly string[];
 }
 
+/** What the looks before this one leave to it (looks-before.ts). */
+export interface LooksBefore {
+  /** By classification: those that some rule asks for again. */
+  readonly given?: Readonly<Record<string, GivenBefore>>;
+  /** `at`: epoch milliseconds. */
+  readonly weighed?: { readonly grams: number; readonly at: number };
+}
+
 export interface Examination {
   readonly id: string;
   /** Id of the baby when it is not this examination's own: the baby was first seen in another one. */
@@ -38,8 +46,7 @@ export interface Examination {
   readonly flow: string;
   /** Flows of the looks before this one: the examination, then each recheck. */
   readonly earlier: readonly string[];
-  /** By classification: those of the looks before this one that some rule asks for again (given-before.ts). */
-  readonly before?: Readonly<Record<string, GivenBefore>>;
+  readonly before?: LooksBefore;
   /** Short code by which baby and alert are spoken of. */
   readonly code: string;
   readonly startedAt: number;

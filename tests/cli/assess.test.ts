@@ -44,7 +44,12 @@ describe('one case', () => {
     ['an unknown option', '{"findings":{"feeding":"not-al-all"}}', 'findings.feeding', 'did you mean "not-at-all"'],
     ['an unknown switch', '{"switches":{"fever":"from-37.5"}}', 'switches.fever', 'did you mean "fever-line"'],
     ['an unknown option of a switch', '{"switches":{"fever-line":"from-37"}}', 'switches.fever-line', 'did you mean "from-37.5"'],
-    ['a list of what was given before', '{"givenBefore":["jitteriness"]}', 'givenBefore', 'give an object of classification ids and hours ago'],
+    [
+      'a list of what was given before',
+      '{"givenBefore":["jitteriness"]}',
+      'givenBefore',
+      'give an object of classification ids and hours ago',
+    ],
     ['an unknown classification', '{"givenBefore":{"jiteriness":1}}', 'givenBefore.jiteriness', 'did you mean "jitteriness"'],
     ['a time to come', '{"givenBefore":{"jitteriness":-1}}', 'givenBefore.jitteriness', '-1 is not plausible; give 0 to 1439 h'],
     ['a name from the prototype', '{"findings":{"__proto__":true}}', 'findings.__proto__', 'there is no finding'],
