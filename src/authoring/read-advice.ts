@@ -37,14 +37,14 @@ export function readAdvice(top: Place, vocabulary: Vocabulary, report: Report): 
     const rows = fields.get('rows');
     const silences = fields.get('silences');
     const onlyForPlace = fields.get('only-for');
-    const onlyFor = onlyForPlace && wordOf(onlyForPlace, urgencies, report);
+    const onlyFor = onlyForPlace ? itemsOf(onlyForPlace).flatMap((one) => wordOf(one, urgencies, report) ?? []) : urgencies;
     return [
       {
         key,
         rows: rows ? textsOf(rows, report) : [],
         silences: silences ? textsOf(silences, report) : [],
         authorised: yesOf(fields.get('authorised'), report),
-        ...(onlyFor ? { onlyFor } : {}),
+        onlyFor,
         ...(when ? { when } : {}),
       },
     ];

@@ -8,7 +8,7 @@ import { parts } from '../clinical/condition-parts.ts';
 import { contradictionsIn } from '../clinical/contradictions.ts';
 import type { DrawnBaby, GrowthCurves } from '../clinical/growth-curves.ts';
 import { interpret } from '../clinical/interpret.ts';
-import type { Protocol } from '../clinical/protocol.ts';
+import { isSaidWhere, type Protocol } from '../clinical/protocol.ts';
 import type { Published } from '../conversation/book.ts';
 import type { Flow } from '../dialog/flow.ts';
 import { type Catalogues, withoutDrafts } from '../messages/catalogue.ts';
@@ -31,7 +31,7 @@ export interface Edition {
 export function bindPublished({ flows, protocol, followUp, catalogues }: Edition, version: string, drafts: boolean): Published {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
   const askedAgain = askedAgainIn(flows, protocol);
-  const order = new Map(protocol.advice.map((advice, at) => [advice.key, { at, onlyFor: advice.onlyFor }]));
+  const order = new Map(protocol.advice.map((advice, at) => [advice.key, { at, advice }]));
   return {
     version,
     flows,
@@ -42,7 +42,7 @@ export function bindPublished({ flows, protocol, followUp, catalogues }: Edition
     contradicted: (aCase) => contradictionsIn(protocol, aCase).map(({ at }) => at),
     adviceOf: (id, urgency) =>
       (rules.get(id)?.advice ?? [])
-        .filter((key) => (order.get(key)?.onlyFor ?? urgency) === urgency)
+        .filter((key) => isSaidWhere(urgency, order.get(key)?.advice))
         .sort((a, b) => (order.get(a)?.at ?? 0) - (order.get(b)?.at ?? 0)),
     isAskedAgain: (id) => askedAgain.has(id),
     isBox: (id) => rules.get(id)?.box ?? false,

@@ -16,7 +16,7 @@ import type { Ground, Judge } from './judge.ts';
 import { inJudgingOrder } from './judging-order.ts';
 import { showField } from './lay-case.ts';
 import type { Band, NumberLine } from './number-line.ts';
-import { type Advice, type ClassificationRule, type Finding, type Protocol, type Rule, type Urgency, urgencies } from './protocol.ts';
+import { type Advice, type ClassificationRule, type Finding, isSaidWhere, type Protocol, type Rule, urgencies } from './protocol.ts';
 import type { Value } from './value.ts';
 
 export interface PreparedRule {
@@ -112,7 +112,7 @@ function beginKeeping(protocol: Protocol): Kept {
     }),
     adviceOf: protocol.classifications.map(({ advice }) =>
       urgencies.map((urgency) =>
-        advice.flatMap((key) => adviceAt.get(key) ?? []).filter((place) => isFor(urgency, protocol.advice[place])),
+        advice.flatMap((key) => adviceAt.get(key) ?? []).filter((place) => isSaidWhere(urgency, protocol.advice[place])),
       ),
     ),
     judges: new Map(),
@@ -121,8 +121,6 @@ function beginKeeping(protocol: Protocol): Kept {
     programs: new Map(),
   };
 }
-
-const isFor = (urgency: Urgency, advice: Advice | undefined): boolean => (advice?.onlyFor ?? urgency) === urgency;
 
 function optionIn(chosen: Readonly<Record<string, string>>, id: string, protocol: Protocol): string | undefined {
   return Object.hasOwn(chosen, id) ? chosen[id] : protocol.switches.get(id)?.options[0];

@@ -44,6 +44,10 @@ export interface Case {
 /** Why a classification was given: what was found, and the limit it was held against. */
 export type Because = Reason;
 
+/** Whether a classification that lists the advice says it where it is so urgent. */
+export const isSaidWhere = (urgency: Urgency, advice: Pick<Advice, 'onlyFor'> | undefined): boolean =>
+  advice === undefined || advice.onlyFor.includes(urgency);
+
 export interface Classification {
   readonly id: string;
   readonly urgency: Urgency;
@@ -159,7 +163,7 @@ export interface Advice {
   /** Advice that must not stand beside it. */
   readonly silences: readonly string[];
   /** Of a classification that lists it, said only where that is so urgent. */
-  readonly onlyFor?: Urgency;
+  readonly onlyFor: readonly Urgency[];
   /** True: only for workers whom the roster marks as authorised to give injections. */
   readonly authorised: boolean;
 }

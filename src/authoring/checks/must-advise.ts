@@ -1,7 +1,7 @@
 // What the worker must be told of each classification (flows/reference/must-advise.yaml). Written down beside the reference cases because
 // those say what a baby is and not what is done: advice that is dropped changes no case. Next: must-ask.ts, which does it for questions.
 
-import { type ClassificationRule, type Protocol, type Urgency, urgencies } from '../../clinical/protocol.ts';
+import { type ClassificationRule, isSaidWhere, type Protocol, type Urgency, urgencies } from '../../clinical/protocol.ts';
 import {
   complain,
   entriesOf,
@@ -69,7 +69,7 @@ function checkSaid(
   protocol: Protocol,
   report: Report,
 ): void {
-  const isSaid = advice.includes(key) && (protocol.advice.find((one) => one.key === key)?.onlyFor ?? urgency) === urgency;
-  if (isSaid) return;
+  const listed = protocol.advice.find((one) => one.key === key);
+  if (advice.includes(key) && isSaidWhere(urgency, listed)) return;
   report(complain(item, item.range, 'must-advise/not-advised', `"${id}" does not say "${key}" where it is ${urgency}.`, why, fix));
 }

@@ -15,8 +15,7 @@ const entry = z.strictObject({
     .describe('Added whenever this holds, whatever was found. Two terms are known only here: urgency, and treat-count.')
     .optional(),
   silences: oneOrMore(advice).describe('Other advice that must not stand beside it.').optional(),
-  'only-for': z
-    .enum(['urgent', 'refer', 'treat', 'routine'])
+  'only-for': oneOrMore(z.enum(['urgent', 'refer', 'treat', 'routine']))
     .describe('Of a classification that lists it, said only where that is so urgent.')
     .optional(),
   authorised: yesOrNo.describe('yes: said only to workers whom the roster marks as authorised to give injections.').optional(),
