@@ -15,7 +15,7 @@ import { readBack } from './read-back.ts';
 import type { Context } from './read-field.ts';
 import { type Reported, takeReported } from './readings/reported.ts';
 import { type Say, say } from './reply.ts';
-import { isOpenedBy, type Region, regionStep, sexIn, takeRegions, unplaced } from './reported-regions.ts';
+import { isOpenedBy, type Region, regionStep, sexIn, sexKnown, takeRegions, unplaced } from './reported-regions.ts';
 import type { Doubt, Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
 import { doubting, nothingTaken, type Taken } from './taken.ts';
@@ -38,15 +38,16 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   }
   const words = languageOf(book, session.language ?? caller.language).words;
   const context = { book, words, caller, now };
+  const knownSex = sexKnown(position);
   const reported = takeReported(pieces, words, (names) => {
-    const named = regionStep(names, position, null);
+    const named = regionStep(names, position, knownSex ?? null);
     if (named === undefined) return 'not';
     return isShown && isOpenedBy(step, named, position.flow) ? 'on-screen' : 'apart';
   });
   if (!isShown && step.kind !== 'result' && !saysWhatItIs(reported.rest, step, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
   const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, openFields(step, position), reported.rest, context);
-  const sex = sexIn(own, position, pieces, words);
+  const sex = knownSex ?? sexIn(own, pieces, words);
   const stepFor = (names: readonly string[]): MarkStep | undefined => regionStep(names, position, sex);
   const signed = withSigns(own, reported);
   const taken = { ...signed, refusals: [...signed.refusals, ...unplaced(reported.regions, stepFor)] };
@@ -107,10 +108,25 @@ function store(
     : [
         ...readBack(taken, regions, after, book),
         ...dosesAsked(step, after, book),
-        ...tellNew(position, after.interpretation, refusals.length > 0 ? {} : taken.values, book),
+        ...tellMeaning(position, after, taken, refusals, step, book),
       ];
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
 }
+
+/** What is new, once it was answered when the baby was born: before that, age alone could make something of a weight that means nothing. */
+function tellMeaning(before: Position, after: Position, { values }: Taken, refusals: Taken['refusals'], step: Step, book: Book): Say[] {
+  if (!isBirthAsked(after)) return [];
+  // How much there is of a sign is no good news, however little.
+  const isGoodNews = refusals.length === 0 && !step.opened;
+  return tellNew(isBirthAsked(before) ? before : nothingMeant, after.interpretation, isGoodNews ? values : {}, book);
+}
+
+/** Answered, if only by "not known". */
+function isBirthAsked({ gathered }: Position): boolean {
+  return gathered.known.get('born') !== undefined;
+}
+
+const nothingMeant = { interpretation: { classifications: [] } };
 
 /** Numbers of this message that cannot be true beside what is known, such as a weight that no baby gains: they are asked back. */
 function contradictedIn({ values }: Taken, after: Position, book: Book): string[] {

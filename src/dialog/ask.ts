@@ -52,11 +52,12 @@ export function questionFor(step: Step, gathered: Gathered, book: Book): Questio
 
 /**
  * Only what is still open of a step that was answered in part: "time born, grams? Like 0430 3100. Not known: -". A step where "-" says
- * something else has a sentence of its own for it.
+ * something else has a sentence of its own for it, and one that wants a field in another form names it so.
  */
 function partQuestion(step: string, wanted: readonly ReadField[], book: Book): Question {
-  const fields = wanted.map((field) => say(`fields.${field.of}`));
-  const example: Say[] = wanted.map((field) => say(`examples.${field.of}`));
+  const named = (of: string, under: string): Say => say(book.has(`${under}.${step}.${of}`) ? `${under}.${step}.${of}` : `${under}.${of}`);
+  const fields = wanted.map(({ of }) => named(of, 'fields'));
+  const example = wanted.map(({ of }) => named(of, 'examples'));
   const own = `ask.${step}.part`;
   return { title: say(book.has(own) ? own : 'ask.part', { fields, example: say('ask.example', { example }) }), options: [], tail: [] };
 }

@@ -74,8 +74,12 @@ export function regionStep(names: readonly string[], { flow }: Position, sex: Se
   return own[0] ?? marking.find(({ regions }) => regions.some((region) => names.includes(region)));
 }
 
-/** The baby's sex: as it was known, or as this message says it, by its digit or by a word anywhere. */
-export function sexIn({ values }: Taken, { gathered }: Position, pieces: readonly string[], words: Words): Sex | undefined {
-  const known = gathered.known.get('sex') ?? values.sex;
-  return sexes.find((one) => one === known) ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
+export function sexKnown({ gathered }: Position): Sex | undefined {
+  const known = gathered.known.get('sex');
+  return sexes.find((one) => one === known);
+}
+
+/** The baby's sex as this message says it, by its digit or by a word anywhere. */
+export function sexIn({ values }: Taken, pieces: readonly string[], words: Words): Sex | undefined {
+  return sexes.find((one) => one === values.sex) ?? sexes.find((one) => pieces.some((piece) => isWord(words, one, piece)));
 }

@@ -2,7 +2,6 @@
 
 import type { Case, Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
-import type { Standing } from './lookup.ts';
 import { durationPhrase, phraseOf, signsIn } from './phrases.ts';
 import { isRoutine } from './readings/swapped.ts';
 import { type Say, say } from './reply.ts';
@@ -13,13 +12,17 @@ const advicePerAnswer = 2;
 /** Said with its time instead. */
 const lookAgain = 'advice.look-again';
 
+interface Meant {
+  readonly interpretation: Pick<Interpretation, 'classifications'>;
+}
+
 /**
  * Sentences about what is new since the answer before. What this answer brought comes first, most urgent first; what it only
  * made worse is said when nothing new is urgent, so that the sign that was just sent is never hidden behind an older one.
  *
  * Takes    before: what it meant before is asked for only where it means something now.
  */
-export function tellNew(before: Pick<Standing, 'interpretation'>, after: Interpretation, values: Case['findings'], book: Book): Say[] {
+export function tellNew(before: Meant, after: Interpretation, values: Case['findings'], book: Book): Say[] {
   const earlier = after.classifications.length === 0 ? [] : before.interpretation.classifications;
   const had = new Map(earlier.map((one) => [one.id, one]));
   const spoken = after.classifications.filter((one) => !saidInResult.has(one.id) && !book.isBox(one.id));
@@ -28,7 +31,7 @@ export function tellNew(before: Pick<Standing, 'interpretation'>, after: Interpr
   const grown = spoken.flatMap((one) => withNewReasons(one, had.get(one.id)));
   const said = brought.some((one) => one.urgency === 'urgent') ? brought : [...brought, ...raised, ...grown];
   const told = said.flatMap((one) => tellOne(one, book));
-  const variants = newVariants(earlier, after.classifications, book);
+  const variants = newVariants(earlier, after.classifications, said, book);
   if (told.length === 0 && variants.length === 0 && allRoutine(values, book)) return [say('told.all-normal')];
   return variants.length === 0 ? told : [...told, say('told.variant', { signs: variants })];
 }
@@ -54,9 +57,15 @@ function tellOne(one: Classification, book: Book): Say[] {
   return [say(key, { reasons, name: say(`classifications.${one.id}`) }), ...advice, ...again];
 }
 
-function newVariants(before: readonly Classification[], after: readonly Classification[], book: Book): Say[] {
+/** What was seen and is normal, but for what was said to be looked at again. */
+function newVariants(
+  before: readonly Classification[],
+  after: readonly Classification[],
+  said: readonly Classification[],
+  book: Book,
+): Say[] {
   const because = (all: readonly Classification[]) => all.filter((one) => one.id === 'normal-variant').flatMap((one) => one.because);
-  const had = new Set(because(before).map((b) => b.finding));
+  const had = new Set([...because(before), ...said.flatMap((one) => one.because)].map((b) => b.finding));
   const fresh = because(after).filter((b) => !had.has(b.finding));
   return signsIn(fresh, book);
 }
