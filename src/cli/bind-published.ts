@@ -8,9 +8,10 @@ import { parts } from '../clinical/condition-parts.ts';
 import { contradictionsIn } from '../clinical/contradictions.ts';
 import type { DrawnBaby, GrowthCurves } from '../clinical/growth-curves.ts';
 import { interpret } from '../clinical/interpret.ts';
-import { isSaidWhere, type Protocol } from '../clinical/protocol.ts';
+import { listedAdvice } from '../clinical/listed-advice.ts';
+import type { Protocol } from '../clinical/protocol.ts';
 import type { Published } from '../conversation/book.ts';
-import type { Flow } from '../dialog/flow.ts';
+import { type Flow, guardConditions } from '../dialog/flow.ts';
 import { type Catalogues, withoutDrafts } from '../messages/catalogue.ts';
 import type { FollowUp } from '../on-call/follow-up.ts';
 
@@ -31,7 +32,6 @@ export interface Edition {
 export function bindPublished({ flows, protocol, followUp, catalogues }: Edition, version: string, drafts: boolean): Published {
   const rules = new Map(protocol.classifications.map((rule) => [rule.id, rule]));
   const askedAgain = askedAgainIn(flows, protocol);
-  const order = new Map(protocol.advice.map((advice, at) => [advice.key, { at, advice }]));
   return {
     version,
     flows,
@@ -40,10 +40,10 @@ export function bindPublished({ flows, protocol, followUp, catalogues }: Edition
     ranges: { gestation: measure(protocol, 'gestation'), weight: measure(protocol, 'weight'), 'age-days': ageInDays(protocol) },
     interpret: (aCase) => interpret(protocol, aCase),
     contradicted: (aCase) => contradictionsIn(protocol, aCase).map(({ at }) => at),
-    adviceOf: (id, urgency) =>
-      (rules.get(id)?.advice ?? [])
-        .filter((key) => isSaidWhere(urgency, order.get(key)?.advice))
-        .sort((a, b) => (order.get(a)?.at ?? 0) - (order.get(b)?.at ?? 0)),
+    adviceOf: (id, urgency) => {
+      const rule = rules.get(id);
+      return rule === undefined ? [] : listedAdvice(protocol, rule, urgency).flatMap((place) => protocol.advice[place]?.key ?? []);
+    },
     isAskedAgain: (id) => askedAgain.has(id),
     isBox: (id) => rules.get(id)?.box ?? false,
     isForAuthorised: (key) => protocol.advice.some((advice) => advice.key === key && advice.authorised),
@@ -61,8 +61,7 @@ export function bindPublished({ flows, protocol, followUp, catalogues }: Edition
 /** Classifications of which some rule or guard asks whether an earlier look gave them. */
 function askedAgainIn(flows: readonly Flow[], protocol: Protocol): ReadonlySet<string> {
   const asked = (one: Condition): string[] => (one.kind === 'given-before' ? [one.classification] : parts(one).flatMap(asked));
-  const guards = flows.flatMap(({ steps }) => steps.flatMap(({ onlyIf }) => onlyIf));
-  return new Set([...conditionsOf(protocol), ...guards.flatMap((guard) => ('condition' in guard ? [guard.condition] : []))].flatMap(asked));
+  return new Set([...conditionsOf(protocol), ...flows.flatMap(guardConditions)].flatMap(asked));
 }
 
 /** The guideline codes named in what is said of the rows' sources, in the order first met. */

@@ -15,8 +15,9 @@ import { type Facts, type FieldTerm, fieldTerms, Slots, verdictIn } from './fact
 import type { Ground, Judge } from './judge.ts';
 import { inJudgingOrder } from './judging-order.ts';
 import { showField } from './lay-case.ts';
+import { listedAdvice } from './listed-advice.ts';
 import type { Band, NumberLine } from './number-line.ts';
-import { type Advice, type ClassificationRule, type Finding, isSaidWhere, type Protocol, type Rule, urgencies } from './protocol.ts';
+import { type Advice, type ClassificationRule, type Finding, type Protocol, type Rule, urgencies } from './protocol.ts';
 import type { Value } from './value.ts';
 
 export interface PreparedRule {
@@ -100,7 +101,6 @@ function beginKeeping(protocol: Protocol): Kept {
   );
   const judged = ordered.map(({ rule }) => rule).filter(({ givenTo }) => givenTo === 'any-baby');
   const insteadOf = new Map(protocol.findings.flatMap((one) => (one.insteadOf === undefined ? [] : [[one.insteadOf, one.id] as const])));
-  const adviceAt = new Map(protocol.advice.map(({ key }, place) => [key, place]));
   return {
     slots,
     ordered,
@@ -110,11 +110,7 @@ function beginKeeping(protocol: Protocol): Kept {
       const instead = insteadOf.get(finding.id);
       return [{ finding, slot: slots.of(finding.id), insteadSlot: instead === undefined ? undefined : slots.of(instead) }];
     }),
-    adviceOf: protocol.classifications.map(({ advice }) =>
-      urgencies.map((urgency) =>
-        advice.flatMap((key) => adviceAt.get(key) ?? []).filter((place) => isSaidWhere(urgency, protocol.advice[place])),
-      ),
-    ),
+    adviceOf: protocol.classifications.map((rule) => urgencies.map((urgency) => listedAdvice(protocol, rule, urgency))),
     judges: new Map(),
     classifications: new Map(),
     bands: new Map(),

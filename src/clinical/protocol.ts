@@ -44,10 +44,6 @@ export interface Case {
 /** Why a classification was given: what was found, and the limit it was held against. */
 export type Because = Reason;
 
-/** Whether a classification that lists the advice says it where it is so urgent. */
-export const isSaidWhere = (urgency: Urgency, advice: Pick<Advice, 'onlyFor'> | undefined): boolean =>
-  advice === undefined || advice.onlyFor.includes(urgency);
-
 export interface Classification {
   readonly id: string;
   readonly urgency: Urgency;

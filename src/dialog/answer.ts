@@ -38,17 +38,16 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   }
   const words = languageOf(book, session.language ?? caller.language).words;
   const context = { book, words, caller, now };
-  const knownSex = sexKnown(position);
   const reported = takeReported(pieces, words, (names) => {
-    const named = regionStep(names, position, knownSex ?? null);
+    const named = regionStep(names, position, sexKnown(position) ?? null);
     if (named === undefined) return 'not';
     return isShown && isOpenedBy(step, named, position.flow) ? 'on-screen' : 'apart';
   });
   if (!isShown && step.kind !== 'result' && !saysWhatItIs(reported.rest, step, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
   const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, openFields(step, position), reported.rest, context);
-  const sex = knownSex ?? sexIn(own, pieces, words);
-  const stepFor = (names: readonly string[]): MarkStep | undefined => regionStep(names, position, sex);
+  const stepFor = (names: readonly string[]): MarkStep | undefined =>
+    regionStep(names, position, sexKnown(position) ?? sexIn(own, pieces, words));
   const signed = withSigns(own, reported);
   const taken = { ...signed, refusals: [...signed.refusals, ...unplaced(reported.regions, stepFor)] };
   const regions = takeRegions(reported.regions, own, step, stepFor, words);
@@ -118,7 +117,9 @@ function tellMeaning(before: Position, after: Position, { values }: Taken, refus
   if (!isBirthAsked(after)) return [];
   // How much there is of a sign is no good news, however little.
   const isGoodNews = refusals.length === 0 && !step.opened;
-  return tellNew(isBirthAsked(before) ? before : nothingMeant, after.interpretation, isGoodNews ? values : {}, book);
+  // Only a message that says the birth can be the first to: what was known before is not gathered for any other.
+  const isFirstSaid = 'born' in values && !isBirthAsked(before);
+  return tellNew(isFirstSaid ? nothingMeant : before, after.interpretation, isGoodNews ? values : {}, book);
 }
 
 /** Answered, if only by "not known". */

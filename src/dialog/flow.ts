@@ -104,3 +104,8 @@ export function opensOf(step: Step): string[] {
 export function regionsOf({ id, regions }: MarkStep): readonly string[] {
   return regions.length === 0 ? [id] : regions;
 }
+
+/** What its guards ask, but for whether something is unknown. */
+export function guardConditions({ steps }: Flow): Condition[] {
+  return steps.flatMap(({ onlyIf }) => onlyIf.flatMap((guard) => (guard.kind === 'condition' ? [guard.condition] : [])));
+}

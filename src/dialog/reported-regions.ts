@@ -39,9 +39,12 @@ export function takeRegions(
 }
 
 /** Of those that no question asks, such as the genitals of a baby whose sex nobody said. */
-export function unplaced(reported: readonly ReportedRegion[], stepFor: (names: readonly string[]) => MarkStep | undefined): Refusal[] {
+export function unplaced(
+  reported: readonly ReportedRegion[],
+  stepFor: (names: readonly string[]) => MarkStep | undefined,
+): readonly Refusal[] {
   const nowhere = reported.filter(({ names }) => stepFor(names) === undefined);
-  return nowhere.length === 0 ? [] : notAll(nowhere).refusals.slice();
+  return nowhere.length === 0 ? [] : notAll(nowhere).refusals;
 }
 
 /** What is said of the others is not known: it is asked. */

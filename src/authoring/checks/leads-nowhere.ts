@@ -5,7 +5,7 @@ import type { Condition } from '../../clinical/condition.ts';
 import { parts, termIn } from '../../clinical/condition-parts.ts';
 import type { Finding, FindingValue, Protocol } from '../../clinical/protocol.ts';
 import type { Test } from '../../clinical/test-kinds.ts';
-import type { Flow, Mark } from '../../dialog/flow.ts';
+import { type Flow, guardConditions, type Mark } from '../../dialog/flow.ts';
 import { complain, type Report, type SourceFile } from '../yaml-source.ts';
 import { judgesOf } from './can-hold.ts';
 import { definitionsIn } from './definitions.ts';
@@ -21,10 +21,7 @@ export function checkLeadsSomewhere(
   sources: readonly SourceFile[],
   report: Report,
 ): void {
-  const guards = flows.flatMap(({ steps }) =>
-    steps.flatMap(({ onlyIf }) => onlyIf.flatMap((one) => (one.kind === 'condition' ? one.condition : []))),
-  );
-  const tests = testsIn([...conditionsOf(protocol), ...guards]);
+  const tests = testsIn([...conditionsOf(protocol), ...flows.flatMap(guardConditions)]);
   const vials = new Set(protocol.doses.map(({ vial }) => vial));
   const leads = (of: string, value: FindingValue): boolean => {
     const finding = protocol.findingById.get(of);

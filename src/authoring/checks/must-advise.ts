@@ -1,7 +1,8 @@
 // What the worker must be told of each classification (flows/reference/must-advise.yaml). Written down beside the reference cases because
 // those say what a baby is and not what is done: advice that is dropped changes no case. Next: must-ask.ts, which does it for questions.
 
-import { type ClassificationRule, isSaidWhere, type Protocol, type Urgency, urgencies } from '../../clinical/protocol.ts';
+import { listedAdvice } from '../../clinical/listed-advice.ts';
+import { type ClassificationRule, type Protocol, type Urgency, urgencies } from '../../clinical/protocol.ts';
 import {
   complain,
   entriesOf,
@@ -61,15 +62,7 @@ function urgenciesOf({ rules, raised }: ClassificationRule): Urgency[] {
   return urgencies.filter((urgency) => [...rules, ...raised].some((one) => one.urgency === urgency));
 }
 
-function checkSaid(
-  item: Place,
-  key: string,
-  urgency: Urgency,
-  { id, advice }: ClassificationRule,
-  protocol: Protocol,
-  report: Report,
-): void {
-  const listed = protocol.advice.find((one) => one.key === key);
-  if (advice.includes(key) && isSaidWhere(urgency, listed)) return;
-  report(complain(item, item.range, 'must-advise/not-advised', `"${id}" does not say "${key}" where it is ${urgency}.`, why, fix));
+function checkSaid(item: Place, key: string, urgency: Urgency, rule: ClassificationRule, protocol: Protocol, report: Report): void {
+  if (listedAdvice(protocol, rule, urgency).some((place) => protocol.advice[place]?.key === key)) return;
+  report(complain(item, item.range, 'must-advise/not-advised', `"${rule.id}" does not say "${key}" where it is ${urgency}.`, why, fix));
 }
