@@ -7,6 +7,7 @@ import { answeredStep, askedOf } from './asked.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { doseLines } from './dose-lines.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
+import { alertFact } from './facts.ts';
 import type { MarkStep, Step } from './flow.ts';
 import { agePhrase, readings } from './phrases.ts';
 import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
@@ -93,16 +94,22 @@ function store(
   const refusals = [...taken.refusals, ...regions.flatMap((one) => one.taken.refusals)];
   if (!gives && !doubted) return refuse(session, step, refusals, pieces, caller, book, now);
   const examination = gives ? addAll(stillOpen(session.open), step, taken, regions) : session.open;
-  const contradicted = contradictedIn(taken, standingOf(examination, caller, book, now), book);
-  if (contradicted.length > 0) return store(session, step, position, doubting(taken, contradicted), regions, pieces, caller, book, now);
-  if (doubted) {
-    const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts };
-    const asked = askedOf(standingOf(examination, caller, book, now), book);
-    return askBack({ ...settled(session), open: examination, asked, doubt }, doubt, book, now);
-  }
   const after = standingOf(examination, caller, book, now);
-  const isUrgentNext = after.next.kind === 'result';
-  const told = isUrgentNext
+  const contradicted = contradictedIn(taken, after, book);
+  if (contradicted.length > 0) return store(session, step, position, doubting(taken, contradicted), regions, pieces, caller, book, now);
+  const isResultNext = after.next.kind === 'result';
+  if (doubted) {
+    // Danger does not wait for what is hard to believe: that is asked again where its own question stands.
+    if (isUrgent(after) && !isUrgent(position)) {
+      const notTaken = say('told.not-taken', { values: doubtPhrases(taken.doubts, book, now) });
+      return proceed(settled(session), examination, [notTaken], caller, book, now);
+    }
+    const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts };
+    const alerted = alertFact(examination, after, caller, book, now);
+    const asked = askedOf(after, book);
+    return { ...askBack({ ...settled(session), open: alerted.examination, asked, doubt }, doubt, book, now), facts: alerted.facts };
+  }
+  const told = isResultNext
     ? []
     : [
         ...readBack(taken, regions, after, book),
@@ -110,6 +117,10 @@ function store(
         ...tellMeaning(position, after, taken, refusals, step, book),
       ];
   return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
+}
+
+function isUrgent({ next }: Position): boolean {
+  return next.kind === 'result' && next.of === 'urgent';
 }
 
 /** What is new, once it was answered when the baby was born: before that, age alone could make something of a weight that means nothing. */

@@ -54,13 +54,13 @@ export function proceed(
   const finished = isNew ? finish(alerted.examination, now) : alerted.examination;
   const facts = isNew ? [...alerted.facts, examinationFact(finished, position, caller, book, now)] : alerted.facts;
   const reply: Reply = {
-    told: [],
+    told,
     question: optionsOf('final', position),
     result: finalResult(finished, position, caller, book),
     page,
     ends: true,
   };
-  return { session: { ...session, open: finished, asked, page, told: [] }, reply, facts };
+  return { session: { ...session, open: finished, asked, page, told }, reply, facts };
 }
 
 /** What may follow a result besides its next page. */

@@ -31,7 +31,7 @@ export function readAnswer(step: Step, open: readonly ReadField[], pieces: reado
   const taken = { ...labelled.taken, values: { ...labelled.taken.values, ...standIns(step, labelled.taken.values) } };
   if (labelled.rest.length === 0) return doubtingNone(step, taken);
   if (step.kind === 'mark') return bothTaken(taken, readRegion(step, labelled.rest, words));
-  if (step.kind === 'result') return taken;
+  if (step.kind === 'result') return besideValues(taken, labelled.rest);
   const unlabelled = wanted.filter((field) => !labelled.named.has(field.of));
   const placed = readInOrder(unlabelled, labelled.rest, {
     findings: book.findings,
@@ -40,6 +40,12 @@ export function readAnswer(step: Step, open: readonly ReadField[], pieces: reado
     notKnown: (of) => notKnownOf(step, of),
   });
   return doubtingNone(step, bothTaken(taken, placed));
+}
+
+/** At a result nothing without a label has a place: it is refused beside what was taken, and is a digit not shown when nothing was. */
+function besideValues(taken: Taken, rest: readonly string[]): Taken {
+  if (Object.keys({ ...taken.values, ...taken.doubts }).length === 0) return taken;
+  return { ...taken, refusals: [...taken.refusals, refusal('left-over', { text: rest.join(' ') })] };
 }
 
 /** How much there is of a sign that was marked: none of it takes the mark back, and is asked back. */

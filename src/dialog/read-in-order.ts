@@ -98,7 +98,8 @@ function takePlaced(open: readonly ReadField[], pieces: readonly string[], taken
   const left = straight.left.join(' ');
   if (/\d/.test(left)) taken.refusals.push(refusal('left-over', { text: left }));
   else if (ways.count > 1) taken.refusals.push(refusal('left-over', { text: pieces.join(' ') }));
-  else if (refused.length > 1) taken.refusals.push(...refused);
+  else if (refused.length > 1 || (refused.length === 1 && straight.reads.some(({ read }) => read.kind === 'doubt')))
+    taken.refusals.push(...refused);
   else {
     addAll(taken, straight.reads, reading);
     if (left !== '' && refused.length === 0) taken.refusals.push(refusal('left-over', { text: left }));

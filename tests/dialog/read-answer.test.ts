@@ -74,9 +74,21 @@ describe('who', () => {
     },
   );
 
-  it('asks back a weight of one digit, which may be the sex out of place', () => {
-    expect(outcome(sent('who', '5h 39w 3,1 1'))).toMatchObject({ doubts: { 'birth-weight': 1000 }, refused: ['choice'] });
-  });
+  it.each(['1 0430 lmp 18/2 3100', '1 lmp 18/2 0430 3100', 'lmp 18/2 1 0430 3100', '1 0430 3100 lmp 18/2'])(
+    '%j holds the last period, wherever it stands',
+    (text) => {
+      expect(outcome(sent('who', text))).toEqual({ values: { ...girl, gestation: 'last-period=2026-02-18+180' }, ...clean });
+    },
+  );
+
+  it.each(['5h 39w 3,1 1', '1 foo 20/2 0430 3100', '1 foo 39 310'])(
+    'takes of %j only what says what it is, where one is refused and another hard to believe: they may be out of place',
+    (text) => {
+      const { refused, values, doubts } = outcome(sent('who', text)) as ReturnType<typeof outcome> & { values: object };
+      expect({ refused: refused.length, doubts }).toEqual({ refused: 1, doubts: {} });
+      expect(values).toEqual(text.includes('39w') ? { born: half4, gestation: '39' } : {});
+    },
+  );
 
   it('quotes a stray word back and keeps what stands before it', () => {
     expect(sent('who', '1 0430 39 3100 please')).toMatchObject({

@@ -4,6 +4,7 @@
 import type { Finding } from '../../clinical/protocol.ts';
 import { readAmount, worthOf } from './amount.ts';
 import { saysDay } from './calendar-day.ts';
+import { namesDate } from './dated-gestation.ts';
 import { readAgo } from './time-ago.ts';
 import { readTimeOfDay } from './time-of-day.ts';
 import { readWeighed } from './weight.ts';
@@ -20,6 +21,7 @@ export function claims(
   const [first = '', second = ''] = pieces;
   if (of === 'sex') return options.some((option) => isWord(words, option, first));
   if (of === 'born' && isDayOrNow(first, words)) return true;
+  if (of === 'gestation' && namesDate(first, words)) return true;
   if (!/^[\d.]/.test(first)) return false;
   switch (of) {
     case 'born':

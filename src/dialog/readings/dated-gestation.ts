@@ -11,6 +11,11 @@ const kinds = ['last-period', 'due-date'] as const;
 const minute = 60_000;
 const stored = /^(last-period|due-date)=(\d{4}-\d{2}-\d{2})([+-]\d+)$/;
 
+/** Whether the piece is a word for one of the two dates. */
+export function namesDate(piece: string, words: Words): boolean {
+  return kinds.some((one) => isWord(words, one, piece));
+}
+
 /** Null: the pieces do not begin with a word for one of the two dates. */
 export function readDatedGestation(
   pieces: readonly string[],
