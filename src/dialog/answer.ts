@@ -12,7 +12,7 @@ import type { MarkStep, Step } from './flow.ts';
 import { agePhrase, readings } from './phrases.ts';
 import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
 import { readAnswer } from './read-answer.ts';
-import { readBack } from './read-back.ts';
+import { ageReadBack, readBack } from './read-back.ts';
 import type { Context } from './read-field.ts';
 import { type Reported, takeReported } from './readings/reported.ts';
 import { type Say, say } from './reply.ts';
@@ -28,11 +28,13 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   const position = standingOf(session.open, caller, book, now);
   const shown = answeredStep(session, session.open, position, book);
   const isShown = shown !== null;
-  const step = shown ?? position.next;
-  if (session.doubt !== undefined && isShown) {
-    if (pieces.length === 1 && pieces[0] === '1') return believe(session, step, position, caller, book, now);
+  const standing = shown ?? position.next;
+  const doubt = isShown ? session.doubt : undefined;
+  if (doubt !== undefined) {
+    if (pieces.length === 1 && pieces[0] === '1') return believe(session, standing, position, caller, book, now);
     if (pieces.length === 1 && pieces[0] === '2') return proceed(settled(session), session.open, [], caller, book, now);
   }
+  const step = doubt === undefined ? standing : stepInDoubt(standing, doubt);
   if (step.kind === 'result') {
     const after = afterResult(isShown ? session : { ...session, page: beforeFirst }, position, pieces, caller, book, now);
     if (after !== null) return after;
@@ -46,7 +48,8 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   });
   if (!isShown && step.kind !== 'result' && !saysWhatItIs(reported.rest, step, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
-  const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, openFields(step, position), reported.rest, context);
+  const open = step === standing || step.kind !== 'read' ? openFields(step, position) : step.fields;
+  const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, open, reported.rest, context);
   const stepFor = (names: readonly string[]): MarkStep | undefined =>
     regionStep(names, position, sexKnown(position) ?? sexIn(own, pieces, words));
   const signed = withSigns(own, reported);
@@ -66,9 +69,20 @@ function withSigns(own: Taken, { signs, besideRegions }: Reported): Taken {
 }
 
 /** Labelled values alone, which mean the same whatever is asked. */
-function saysWhatItIs(pieces: readonly string[], { onlyIf, opened, shared, seal, id }: Step, context: Context): boolean {
-  const nothing: Step = { kind: 'read', id, onlyIf, opened, shared, seal, fields: [], notKnown: {} };
-  return readAnswer(nothing, [], pieces, context).refusals.length === 0;
+function saysWhatItIs(pieces: readonly string[], step: Step, context: Context): boolean {
+  return readAnswer(reading([], step), [], pieces, context).refusals.length === 0;
+}
+
+/** While a number is asked back only that was asked, unless it is of the question that stands: another was not shown yet. */
+function stepInDoubt(standing: Step, { step, values }: Doubt): Step {
+  const isShownBefore = standing.id === step && (standing.kind === 'read' || standing.kind === 'again');
+  return isShownBefore ? standing : reading(Object.keys(values), standing);
+}
+
+/** A step that reads these values, in the place of another. */
+function reading(values: readonly string[], { onlyIf, opened, shared, seal, id }: Step): Step {
+  const fields = values.map((of) => ({ of, optional: false, options: [] }));
+  return { kind: 'read', id, onlyIf, opened, shared, seal, fields, notKnown: {} };
 }
 
 /** A result that is made from other files than the one she began to read is read from its first page. */
@@ -90,7 +104,8 @@ function store(
     taken.marks !== undefined ||
     taken.passed === true ||
     regions.some((one) => one.taken.marks !== undefined);
-  const doubted = Object.keys(taken.doubts).length > 0;
+  const doubts = gives ? { ...stillDoubted(session, taken), ...taken.doubts } : taken.doubts;
+  const doubted = Object.keys(doubts).length > 0;
   const refusals = [...taken.refusals, ...regions.flatMap((one) => one.taken.refusals)];
   if (!gives && !doubted) return refuse(session, step, refusals, pieces, caller, book, now);
   const examination = gives ? addAll(stillOpen(session.open), step, taken, regions) : session.open;
@@ -98,25 +113,32 @@ function store(
   const contradicted = contradictedIn(taken, after, book);
   if (contradicted.length > 0) return store(session, step, position, doubting(taken, contradicted), regions, pieces, caller, book, now);
   const isResultNext = after.next.kind === 'result';
-  if (doubted) {
-    // Danger does not wait for what is hard to believe: that is asked again where its own question stands.
-    if (isUrgent(after) && !isUrgent(position)) {
-      const notTaken = say('told.not-taken', { values: doubtPhrases(taken.doubts, book, now) });
-      return proceed(settled(session), examination, [notTaken], caller, book, now);
-    }
-    const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: taken.doubts };
-    const alerted = alertFact(examination, after, caller, book, now);
-    const asked = askedOf(after, book);
-    return { ...askBack({ ...settled(session), open: alerted.examination, asked, doubt }, doubt, book, now), facts: alerted.facts };
+  const meant = isResultNext ? [] : tellMeaning(position, after, { ...taken, doubts }, refusals, step, book);
+  const refused = refusals.slice(0, 1).map(refusal);
+  if (!doubted) {
+    const read = isResultNext ? [] : [...readBack(taken, regions, after, book), ...dosesAsked(step, after, book)];
+    return proceed(settled(session), examination, [...read, ...meant, ...refused], caller, book, now);
   }
-  const told = isResultNext
-    ? []
-    : [
-        ...readBack(taken, regions, after, book),
-        ...dosesAsked(step, after, book),
-        ...tellMeaning(position, after, taken, refusals, step, book),
-      ];
-  return proceed(settled(session), examination, [...told, ...refusals.slice(0, 1).map(refusal)], caller, book, now);
+  // Danger does not wait for what is hard to believe: that is asked again where its own question stands.
+  if (isUrgent(after) && !isUrgent(position)) {
+    const notTaken = say('told.not-taken', { values: doubtPhrases(doubts, book, now) });
+    return proceed(settled(session), examination, [notTaken, ...refused], caller, book, now);
+  }
+  const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: doubts };
+  const { examination: open, facts } = alertFact(examination, after, caller, book, now);
+  const asking = {
+    ...settled(session),
+    open,
+    asked: askedOf(after, book),
+    told: [...ageReadBack(taken, after.gathered), ...meant, ...refused],
+    doubt,
+  };
+  return { ...askBack(asking, doubt, book, now), facts };
+}
+
+/** What was asked back before and is answered by nothing in this message. */
+function stillDoubted({ doubt }: Session, { values }: Taken): Doubt['values'] {
+  return Object.fromEntries(Object.entries(doubt?.values ?? {}).filter(([of]) => !(of in values)));
 }
 
 function isUrgent({ next }: Position): boolean {
@@ -124,10 +146,17 @@ function isUrgent({ next }: Position): boolean {
 }
 
 /** What is new, once it was answered when the baby was born: before that, age alone could make something of a weight that means nothing. */
-function tellMeaning(before: Position, after: Position, { values }: Taken, refusals: Taken['refusals'], step: Step, book: Book): Say[] {
+function tellMeaning(
+  before: Position,
+  after: Position,
+  { values, doubts }: Taken,
+  refusals: Taken['refusals'],
+  step: Step,
+  book: Book,
+): Say[] {
   if (!isBirthAsked(after)) return [];
   // How much there is of a sign is no good news, however little.
-  const isGoodNews = refusals.length === 0 && !step.opened;
+  const isGoodNews = refusals.length === 0 && Object.keys(doubts).length === 0 && !step.opened;
   // Only a message that says the birth can be the first to: what was known before is not gathered for any other.
   const isFirstSaid = 'born' in values && !isBirthAsked(before);
   return tellNew(isFirstSaid ? nothingMeant : before, after.interpretation, isGoodNews ? values : {}, book);
@@ -168,7 +197,11 @@ function refuse(
   now: number,
 ): Turn {
   if (step.kind === 'result' && step.of === 'final') return showMenu(session, [], caller, book, now);
-  const again = (told: readonly Say[]): Turn => proceed(settled(session), session.open, told, caller, book, now);
+  const { doubt } = session;
+  const again = (told: readonly Say[]): Turn =>
+    doubt === undefined
+      ? proceed(settled(session), session.open, told, caller, book, now)
+      : askBack({ ...settled(session), doubt, told }, doubt, book, now);
   const turn = missed(session, again, caller, pieces.join(' '));
   const [first] = refusals;
   if (first === undefined || turn.session.misses >= missesBeforeNurse) return turn;
@@ -186,10 +219,10 @@ function addAll(examination: Examination, step: Step, taken: Taken, regions: rea
   );
 }
 
-/** "36.9? 1 Yes 2 No": nothing else is asked until it is answered. */
+/** "36.9? 1 Yes 2 No", after what the rest of the message meant: nothing else is asked until it is answered. */
 export function askBack(session: Session, { values }: Doubt, book: Book, now: number, page = 0): Turn {
   const question = { title: say('doubt', { values: doubtPhrases(values, book, now) }), options: [], tail: [] };
-  return { session: { ...session, page }, reply: { told: [], question, page, ends: false }, facts: [] };
+  return { session: { ...session, page }, reply: { told: session.told, question, page, ends: false }, facts: [] };
 }
 
 function believe(session: Open, step: Step, position: Position, caller: Caller, book: Book, now: number): Turn {

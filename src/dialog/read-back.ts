@@ -3,6 +3,7 @@
 
 import type { Book } from './book.ts';
 import type { Step } from './flow.ts';
+import type { Gathered } from './gather.ts';
 import type { Standing } from './lookup.ts';
 import { babyPhrase, gestationText, phraseOf } from './phrases.ts';
 import { type Say, say } from './reply.ts';
@@ -25,8 +26,7 @@ export function readBack(
   const given = Object.keys(taken.values);
   const measured = given.filter((of) => book.findings.has(of));
   const isReport = regions.length > 0 || (measured.length > 0 && given.some((of) => inPhrase.has(of)));
-  if (!isReport)
-    return given.includes('born') && taken.values.born !== null ? [say('told.read-back', { what: [babyPhrase(gathered.case)] })] : [];
+  if (!isReport) return ageReadBack(taken, gathered);
   const what: Say[] = [
     ...(given.some((of) => inPhrase.has(of)) ? [babyPhrase(gathered.case)] : []),
     ...Object.entries(fieldPhrases).flatMap(([of, key]) => {
@@ -42,4 +42,8 @@ export function readBack(
     ),
   ];
   return what.length === 0 ? [] : [say('told.read-back', { what })];
+}
+
+export function ageReadBack({ values }: Taken, gathered: Gathered): Say[] {
+  return typeof values.born === 'number' ? [say('told.read-back', { what: [babyPhrase(gathered.case)] })] : [];
 }

@@ -22,7 +22,7 @@ const foundOnce: Event[][] = [
   ['BABY 1 0430 39 3100', '1', 'BACK'],
   ['LANG', '0'],
   ['LIST', '9XY'],
-].map((texts) => texts.map((text) => ({ kind: 'text', text })));
+].map((texts) => messages(...texts));
 /** A well baby, whose cold temperature is corrected after the result. */
 const wellAfterAll: Event[] = [
   { kind: 'code', rest: ' 4' },
@@ -30,6 +30,10 @@ const wellAfterAll: Event[] = [
   { kind: 'text', text: 'T36.8' },
 ];
 const base = catalogues.byTag.get(catalogues.base)?.messages ?? new Map();
+
+function messages(...texts: readonly string[]): Event[] {
+  return texts.map((text) => ({ kind: 'text', text }));
+}
 
 function* sayings(value: SayValue | undefined): Generator<Say> {
   if (typeof value !== 'object') return;
@@ -122,6 +126,24 @@ describe('any turn', () => {
         }
       }),
       { numRuns: 60 },
+    );
+  });
+
+  it('tells the nurse at once of all that is urgent in what it took, and the worker before anything else is asked', () => {
+    fc.assert(
+      fc.property(anyMessages, (events) => {
+        for (const { before, text, now, turn } of walk(events)) {
+          const { open } = turn.session;
+          const earlier = before.open?.id === open?.id ? before.open : null;
+          if (open === null || (earlier === null ? open.startedAt !== now : earlier.messages === open.messages)) continue;
+          const { interpretation } = positionOf(turn.session, now);
+          const urgent = interpretation.classifications.filter((one) => one.urgency === 'urgent').map(({ id }) => id);
+          expect(open.alerted, `the nurse after "${text}"`).toEqual(expect.arrayContaining(urgent));
+          const isFirst = urgent.length > 0 && (earlier?.alerted ?? []).length === 0;
+          if (isFirst) expect(turn.reply.result, `the worker after "${text}"`).toBeDefined();
+        }
+      }),
+      { numRuns: 150, examples: [[messages('BABY 1 0430 39 3100', '1 T77')], [messages('BABY 1 0430 39 3100', '1', 'DANGER 4 T77')]] },
     );
   });
 
