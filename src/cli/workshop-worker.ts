@@ -8,7 +8,7 @@ import { mapOf } from '../authoring/flow-map.ts';
 import { interpret } from '../clinical/interpret.ts';
 import type { CostChange, Play, Played } from '../console/ports.ts';
 import { bindBook, type Published } from '../conversation/book.ts';
-import { compose } from '../conversation/compose.ts';
+import { afterShown, compose } from '../conversation/compose.ts';
 import type { PublishedFile } from '../conversation/publications.ts';
 import type { Book, Caller } from '../dialog/book.ts';
 import { newSession, type Session } from '../dialog/session.ts';
@@ -64,8 +64,7 @@ function play(
   const exchanges = sent.map((text, place) => {
     const turn = takeTurn(session, { text, caller, dialled: channel === 'ussd' && (place === 0 || text === '') }, book, at + 1000 * place);
     const said = compose(turn.reply, channel, { catalogues, language: turn.session.language ?? language, screen });
-    const { hasMore: _had, ...rest } = turn.session;
-    session = said.hasMore ? { ...rest, hasMore: true } : rest;
+    session = afterShown(turn.session, said.shown);
     const { segments, alphabet, units, perSegment } = measure(said.text);
     const room = channel === 'sms' ? segments * perSegment : screen[alphabet === 'gsm-7' ? 'gsm7' : 'ucs2'];
     return { sent: text, reply: said.text, segments: channel === 'sms' ? segments : 0, units, room, ends: turn.reply.ends };

@@ -2,8 +2,10 @@
 // first stands first; what does not fit follows on the next page, asked for with 1 (a result) or 99 (a long list).
 
 import type { Option, Question, Reply, Result, Say } from '../dialog/reply.ts';
+import type { Session } from '../dialog/session.ts';
 import { type Catalogues, findCatalogue, say } from '../messages/catalogue.ts';
 import { toPlain } from '../messages/gsm7.ts';
+import type { Dealt } from '../messages/pages.ts';
 import { fitsScreen, packSegments, paginate, type ScreenLimit } from '../messages/screens.ts';
 import { measure } from '../messages/segments.ts';
 import type { Channel, Outgoing } from './ports.ts';
@@ -18,10 +20,21 @@ export interface Voice {
 /** Segments that a page may take. A script of 16 bits holds less than half as much, and gets more of them. */
 const segmentsFor = { 'gsm-7': { 1: 1, 2: 2 }, 'ucs-2': { 1: 3, 2: 5 } } as const;
 
-/** What goes out, and whether the page is followed by another. */
-export function compose(reply: Reply, channel: Channel, voice: Voice): Outgoing & { readonly hasMore: boolean } {
-  const said = channel === 'sms' ? composeText(reply, voice) : composeScreen(reply, voice);
-  return { text: said.text, ends: reply.ends && said.isLast && said.asks !== true, hasMore: !said.isLast };
+/** What goes out, and what the session remembers of it. */
+export interface Composed extends Outgoing {
+  readonly shown: Pick<Session, 'hasMore' | 'isQuestionAhead'>;
+}
+
+export function compose(reply: Reply, channel: Channel, voice: Voice): Composed {
+  const { text, isLast, asks, isQuestionAhead } = channel === 'sms' ? composeText(reply, voice) : composeScreen(reply, voice);
+  const shown = { ...(isLast ? {} : { hasMore: true }), ...(isQuestionAhead === true ? { isQuestionAhead } : {}) };
+  return { text, ends: reply.ends && isLast && asks !== true, shown };
+}
+
+/** The session once this was shown. */
+export function afterShown(session: Session, shown: Composed['shown']): Session {
+  const { hasMore: _hadMore, isQuestionAhead: _wasAhead, ...rest } = session;
+  return { ...rest, ...shown };
 }
 
 const cautionKey = 'caution';
@@ -35,6 +48,8 @@ interface Page {
   readonly isLast: boolean;
   /** There is something to choose yet: a call does not end here. */
   readonly asks?: boolean;
+  /** Nothing of what is asked was reached yet. */
+  readonly isQuestionAhead?: boolean;
 }
 
 function composeText(reply: Reply, voice: Voice): Page {
@@ -46,10 +61,12 @@ function composeText(reply: Reply, voice: Voice): Page {
   const question = asked.join(' ');
   if (question === '')
     return pageOf(
-      packSegments(
-        reply.told.map((one) => sentence(speak(one))),
-        limits[2],
-        ' ',
+      textsOf(
+        packSegments(
+          reply.told.map((one) => sentence(speak(one))),
+          limits[2],
+          ' ',
+        ),
       ),
       reply.page,
     );
@@ -59,7 +76,7 @@ function composeText(reply: Reply, voice: Voice): Page {
   const told = reply.told.map((one) => sentence(speak(one)));
   // What was not understood is never left out before what was.
   const refused = told.filter((_, at) => reply.told[at]?.key.startsWith(refusedKeys));
-  const paged = (): Page => pageOf(packSegments([...told, ...asked], limits[2], ' ', speak({ key: 'pager.next' })), reply.page);
+  const paged = (): Page => askingPage(told, asked, reply.page, (all) => packSegments(all, limits[2], ' ', speak({ key: 'pager.next' })));
   if (measure(question).segments > limits[2]) return paged();
   if (reply.told.every(({ key }) => key === reassurance)) {
     const text = [...told, question].join(' ');
@@ -100,15 +117,15 @@ function resultTexts(
     const page = [...head, ...lines.slice(0, kept), ...(rest.length === 0 ? [] : [note]), ...chosen]
       .filter((part) => part !== '')
       .join(' ');
-    if (measure(page).segments <= most) return [page, ...packSegments(rest, most, ' ', note)];
+    if (measure(page).segments <= most) return [page, ...textsOf(packSegments(rest, most, ' ', note))];
   }
-  return packSegments([...head, ...chosen, ...lines], most, ' ', note);
+  return textsOf(packSegments([...head, ...chosen, ...lines], most, ' ', note));
 }
 
 function composeScreen(reply: Reply, voice: Voice): Page {
   const speak = speaker(voice);
   const { question, result } = reply;
-  const told = reply.told.map((one) => sentence(speak(one)));
+  const told = reply.told.map((one) => sentence(speak(one))).filter((line) => line !== '');
   if (result !== undefined) {
     const [more, ...choices] = question?.options ?? [];
     const chosen = choices.map((option) => optionText(option, speak));
@@ -119,17 +136,17 @@ function composeScreen(reply: Reply, voice: Voice): Page {
       ...result.lines.map((one) => sentence(speak(one))),
     ];
     const pager = { more: more === undefined ? '' : optionText(more, speak) };
-    const pages = paginate(lines, voice.screen, pager);
+    const pages = textsOf(paginate(lines, voice.screen, pager));
     // The choices stand early, where they are seen, and once more at the end, where they are wanted.
-    const page = pageOf(pages.length > 1 ? paginate([...lines, ...chosen], voice.screen, pager) : pages, reply.page);
+    const page = pageOf(pages.length > 1 ? textsOf(paginate([...lines, ...chosen], voice.screen, pager)) : pages, reply.page);
     return { ...page, asks: choices.length > 0 };
   }
   const asked = question === undefined ? [] : questionLines(question, speak);
-  const lines = [...told, ...asked].filter((line) => line !== '');
+  const lines = [...told, ...asked];
   const back = speak({ key: 'pager.back' });
   const whole = [...lines, back].join('\n');
   if (question !== undefined && !reply.ends && fitsScreen(whole, voice.screen)) return { text: whole, isLast: true };
-  return pageOf(paginate(lines, voice.screen, { more: speak({ key: 'pager.next' }) }), reply.page);
+  return askingPage(told, asked, reply.page, (all) => paginate(all, voice.screen, { more: speak({ key: 'pager.next' }) }));
 }
 
 function optionText(option: Option, speak: (one: Say) => string): string {
@@ -147,6 +164,18 @@ function sentence(text: string): string {
 
 function alphabetOf({ catalogues, language }: Voice): 'gsm-7' | 'ucs-2' {
   return findCatalogue(catalogues, language)?.alphabet ?? 'gsm-7';
+}
+
+/** A page of what is said and then asked. A question is reached with its title; one with options, with the first of them. */
+function askingPage(told: readonly string[], asked: readonly string[], wanted: number, deal: (pieces: string[]) => Dealt[]): Page {
+  const pages = deal([...told, ...asked]);
+  const page = pageOf(textsOf(pages), wanted);
+  const begun = pages[Math.min(wanted, pages.length - 1)]?.begun ?? 0;
+  return { ...page, isQuestionAhead: asked.length > 0 && !page.isLast && begun < told.length + Math.min(asked.length, 2) };
+}
+
+function textsOf(pages: readonly Dealt[]): string[] {
+  return pages.map(({ text }) => text);
 }
 
 /** A page past the last shows the last. */

@@ -11,7 +11,7 @@ import type { ScreenLimit } from '../messages/screens.ts';
 import { chainOf } from './alerts/alert-chain.ts';
 import { answerNurse } from './alerts/nurse.ts';
 import type { InForce } from './book.ts';
-import { compose, type Voice } from './compose.ts';
+import { afterShown, compose, type Voice } from './compose.ts';
 import { entriesOf } from './entries.ts';
 import type { FollowUpParts } from './follow-up-parts.ts';
 import { replyAfter } from './not-recorded.ts';
@@ -163,7 +163,7 @@ async function answerWithPin(
   const passed = await passPin(stored, said, person, book, now, parts);
   if (passed.kind === 'passed') return { ...(await answerAsWorker(before, incoming, passed.said, person, now, parts)), pin: passed.state };
   const reply: Reply = { told: [passed.told], page: 0, ends: false };
-  const { hasMore: _hasMore, ...outgoing } = compose(reply, incoming.channel, voiceOf(before, person, parts));
+  const { shown: _shown, ...outgoing } = compose(reply, incoming.channel, voiceOf(before, person, parts));
   return { outgoing, session: inCall(before, incoming, person), pin: passed.state, leavesWork: false };
 }
 
@@ -183,9 +183,8 @@ async function answerAsWorker(
   const owed = entries.filter(({ kind }) => kind !== 'begun');
   const recorded = await record(owed, parts);
   const reply = replyAfter(turn.reply, recorded, said.caller);
-  const { hasMore, ...outgoing } = compose(reply, incoming.channel, voiceOf(turn.session, person, parts));
-  const { hasMore: _hadMore, ...rest } = turn.session;
-  const session = inCall(hasMore ? { ...rest, hasMore } : rest, incoming, person);
+  const { shown, ...outgoing } = compose(reply, incoming.channel, voiceOf(turn.session, person, parts));
+  const session = inCall(afterShown(turn.session, shown), incoming, person);
   const leavesWork = hasRelayed || (recorded.where === 'register' && owed.some((entry) => isDoneAtOnce(entry, now)));
   return { outgoing, session, leavesWork, isLost: recorded.where === 'nowhere' };
 }

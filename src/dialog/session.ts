@@ -120,6 +120,8 @@ export interface Session {
   readonly told: readonly Say[];
   /** True: the page that was shown last was not the last one, so that 99 turns it whatever is asked. */
   readonly hasMore?: boolean;
+  /** True: nothing of the question that stands was on a page yet, so that no digit can be meant for it. */
+  readonly isQuestionAhead?: boolean;
   /** The USSD call that is going on: its id and all that was keyed so far. */
   readonly dial?: { readonly id: string; readonly keyed: string };
   readonly lastMessageAt: number;

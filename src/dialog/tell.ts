@@ -32,7 +32,9 @@ export function tellNew(before: Meant, after: Interpretation, values: Case['find
   const said = brought.some((one) => one.urgency === 'urgent') ? brought : [...brought, ...raised, ...grown];
   const told = said.flatMap((one) => tellOne(one, book));
   const variants = newVariants(earlier, after.classifications, said, book);
-  if (told.length === 0 && variants.length === 0 && allRoutine(values, book)) return [say('told.all-normal')];
+  // To one who stands beside a baby in danger, "all normal" would say too much.
+  const isGood = after.urgency !== 'urgent' && allRoutine(values, book);
+  if (told.length === 0 && variants.length === 0 && isGood) return [say('told.all-normal')];
   return variants.length === 0 ? told : [...told, say('told.variant', { signs: variants })];
 }
 

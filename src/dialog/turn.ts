@@ -56,6 +56,7 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
   if (incoming.dialled) return dial(session, incoming, book, now);
   const commanded = commandOf(incoming.text, understood(book, session, caller), () => asksNumber(session, caller, book, now));
   if (commanded !== null) return command(session, commanded, incoming, book, now);
+  if (session.isQuestionAhead === true && isDigits(incoming.text)) return more(session, incoming, book, now);
   const coded = babyNamedIn(session, incoming, book, now);
   if (coded !== null) {
     const opened = openCode(session, coded, null, { ...incoming, book, now });
@@ -69,6 +70,12 @@ function route(session: Session, incoming: IncomingText, book: Book, now: number
   }
   if (session.open === null) return showMenu(session, coded === null ? [] : [unknown(coded)], caller, book, now);
   return answer({ ...withoutView(session), open: session.open }, tokens(incoming.text, wordsOf(session, caller, book)), caller, book, now);
+}
+
+/** One number, or digits of a list: they turn the page where what they would answer is not shown yet. "36.8 44 132" is an answer. */
+function isDigits(text: string): boolean {
+  const pieces = tokens(text);
+  return pieces.every((piece) => /^\d+$/.test(piece) && (pieces.length === 1 || piece.length === 1));
 }
 
 /** The code of a baby that a message begins with; null: none, or a unit while what is asked is answered with one (5HR). */

@@ -1,7 +1,7 @@
 // Walks one examination from its first message to the end of its result, and counts what it costs: the real dialog and the real
 // pages, without stores. How the worker answers is a manner (manners.ts). Pure.
 
-import { compose } from '../conversation/compose.ts';
+import { afterShown, compose } from '../conversation/compose.ts';
 import type { Channel } from '../conversation/ports.ts';
 import type { Book, Caller } from '../dialog/book.ts';
 import type { Step } from '../dialog/flow.ts';
@@ -59,8 +59,7 @@ export function walk(manner: Manner, { book, catalogues, language, channel, scre
   const send = (text: string, dialled = false): void => {
     const turn = takeTurn(session, { text, caller, dialled }, book, now + 1000 * exchanged.length);
     const said = compose(turn.reply, channel, { catalogues, language, screen });
-    const { hasMore: _had, ...rest } = turn.session;
-    session = said.hasMore ? { ...rest, hasMore: true } : rest;
+    session = afterShown(turn.session, said.shown);
     exchanged.push({ sent: text, reply: said.text });
   };
   const begins = [...(book.languages.find(({ tag }) => tag === language)?.keywords ?? [])].find(([, command]) => command === 'new-baby');

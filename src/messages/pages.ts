@@ -10,18 +10,28 @@ export interface Page {
   readonly fits: (page: string) => boolean;
 }
 
+export interface Dealt {
+  readonly text: string;
+  /** How many pieces have begun by the end of this page. */
+  readonly begun: number;
+}
+
 /**
  * Pages in order; every one fits as framed, and only space at a break or around a piece is left out. A frame that leaves no
  * room for a single character is dropped from that page: the words come first.
  */
-export function deal(pieces: readonly string[], page: Page): string[] {
-  const rest = pieces.map((piece) => piece.trim()).filter((piece) => piece !== '');
-  const pages: string[] = [];
+export function deal(pieces: readonly string[], page: Page): Dealt[] {
+  const all = pieces.map((piece) => piece.trim()).filter((piece) => piece !== '');
+  const rest = [...all];
+  const pages: Dealt[] = [];
   while (rest.length > 0) {
     const first = pages.length === 0;
     const whole = page.frame(rest.join(page.joiner), first, true);
-    if (page.fits(whole)) return [...pages, whole];
-    pages.push(takePage(rest, page, first));
+    if (page.fits(whole)) return [...pages, { text: whole, begun: all.length }];
+    const text = takePage(rest, page, first);
+    const ended = all.length - rest.length;
+    const isBroken = rest.length > 0 && rest[0] !== all[ended];
+    pages.push({ text, begun: isBroken ? ended + 1 : ended });
   }
   return pages;
 }

@@ -1,7 +1,7 @@
 // Fits words to what a phone shows at once: a USSD screen, or an SMS of a few segments. Texts come in ready and plain;
 // how they are dealt out is pages.ts, how they are measured segments.ts.
 
-import { deal } from './pages.ts';
+import { type Dealt, deal } from './pages.ts';
 import { measure } from './segments.ts';
 
 /** Most units of one USSD screen. A programme whose gateway cuts earlier sets less. */
@@ -31,7 +31,7 @@ export interface Pager {
  * Screens that each fit, the line that turns the page included. A line is split only when it is too long for a screen
  * of its own: at a word, else between two graphemes.
  */
-export function paginate(lines: readonly string[], limit: ScreenLimit, pager: Pager): string[] {
+export function paginate(lines: readonly string[], limit: ScreenLimit, pager: Pager): Dealt[] {
   return deal(lines, {
     joiner: '\n',
     fits: (page) => fitsScreen(page, limit),
@@ -46,7 +46,7 @@ export function paginate(lines: readonly string[], limit: ScreenLimit, pager: Pa
  * Texts of at most `maxSegments` segments each, of whole sentences in their order. `note`, such as "More: 1", stands at
  * the end of all but the last and is counted in. A sentence too long for a text of its own is split as a line is.
  */
-export function packSegments(sentences: readonly string[], maxSegments: number, joiner: string, note = ''): string[] {
+export function packSegments(sentences: readonly string[], maxSegments: number, joiner: string, note = ''): Dealt[] {
   return deal(sentences, {
     joiner,
     fits: (page) => measure(page).segments <= maxSegments,

@@ -40,6 +40,24 @@ const wordsOf = (says: readonly Say[], kind: string): string[] =>
     kind,
   );
 
+describe('what a digit would answer', () => {
+  const question = { title: text('Q'), options: ['0', '1', '2'].map((digit) => ({ digit, label: text('x'.repeat(20)) })), tail: [] };
+  const aheadOn = (reply: Reply): boolean[] =>
+    pagesOf(reply, 'ussd').map((_, page) => compose({ ...reply, page }, 'ussd', voice).shown.isQuestionAhead === true);
+
+  it('is ahead on pages that hold neither it nor the first of its options', () => {
+    const told = numbered('t', 3, 16);
+    expect(aheadOn({ ...none, told, question })).toEqual([true, true, false]);
+    expect(aheadOn({ ...none, told, question: { ...question, options: [] } })).toEqual([true, true, false]);
+    expect(aheadOn({ ...none, question: { ...question, title: text('x'.repeat(170)) } })).toEqual([true, false]);
+    expect(aheadOn({ ...none, question: { ...question, title: text('x'.repeat(190)), options: [] } })).toEqual([false, false]);
+  });
+
+  it('is not ahead where nothing is asked', () => {
+    expect(new Set(aheadOn({ ...none, told: numbered('t', 5, 16) }))).toEqual(new Set([false]));
+  });
+});
+
 describe('a result', () => {
   const sizes = fc.record({
     head: fc.nat(3),

@@ -64,7 +64,7 @@ describe.each(languages)('in $tag', ({ tag, alphabet }) => {
     for (let page = 0; page < farthest; page += 1) {
       const said = compose({ ...reply, page }, channel, voice);
       pages.push(said.text);
-      if (!said.hasMore) return pages;
+      if (said.shown.hasMore !== true) return pages;
     }
     throw new Error(`A reply of ${farthest} pages does not end: ${pages[0]}`);
   };
