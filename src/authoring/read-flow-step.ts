@@ -4,7 +4,7 @@ import type { Guard, MarkStep, Step } from '../dialog/flow.ts';
 import { readCondition } from './read-condition.ts';
 import { readFields } from './read-flow-fields.ts';
 import { readMarks } from './read-flow-marks.ts';
-import { isKnownName, readValues, unknownFinding } from './read-flow-values.ts';
+import { isKnownName, readNotKnown, unknownFinding } from './read-flow-values.ts';
 import type { Vocabulary } from './vocabulary.ts';
 import {
   complain,
@@ -90,7 +90,7 @@ export function readStep(place: Place, vocabulary: Vocabulary, report: Report): 
             ...common,
             kind: 'read',
             fields: readFields(body, fields.get('options'), vocabulary, report),
-            notKnown: readValues(fields.get('not-known'), vocabulary, report),
+            notKnown: readNotKnown(fields.get('not-known'), vocabulary, report),
           },
           named,
         ),
@@ -159,7 +159,7 @@ function readAgain(
     );
     return [];
   }
-  return [draft({ ...common, kind: 'again', of, notKnown: readValues(fields.get('not-known'), vocabulary, report) }, named)];
+  return [draft({ ...common, kind: 'again', of, notKnown: readNotKnown(fields.get('not-known'), vocabulary, report) }, named)];
 }
 
 function readMarkStep(

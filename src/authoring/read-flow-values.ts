@@ -18,6 +18,25 @@ export function readValues(place: Place | undefined, vocabulary: Vocabulary, rep
   return values;
 }
 
+/** What is recorded of a value that cannot be had: never a number, which nobody could tell from a measured one. */
+export function readNotKnown(place: Place | undefined, vocabulary: Vocabulary, report: Report): Record<string, FindingValue> {
+  const values = readValues(place, vocabulary, report);
+  const invented = place === undefined ? [] : entriesOf(place, () => {}).filter(({ key }) => typeof values[key] === 'number');
+  for (const entry of invented) {
+    report(
+      complain(
+        entry,
+        entry.range,
+        'flow/number-for-not-known',
+        `"${entry.key}" would be recorded as ${String(values[entry.key])}, which nobody measured.`,
+        'Nurse and register could not tell it from a measurement.',
+        'Record a sign that says what is known, such as "mother-hot-not-measured: true".',
+      ),
+    );
+  }
+  return values;
+}
+
 /** The value written for a finding or field, in the finding's own kind; undefined and reported when it does not fit. */
 export function valueFor(entry: Place, vocabulary: Vocabulary, report: Report): FindingValue | undefined {
   const text = textOf(entry, report);

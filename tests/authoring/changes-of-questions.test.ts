@@ -107,19 +107,19 @@ const asked: readonly (readonly [what: string, edits: readonly Edit[], says: rea
   ],
   [
     'a step of another kind',
-    [[flow, 'read: [waters-broken-hours]\n    not-known: { waters-broken-hours: 19 }', 'mark: [foul-liquor]']],
+    [[flow, 'read: [waters-broken-hours]\n    not-known: { waters-broken-long-hours-not-known: true }', 'mark: [foul-liquor]']],
     [
       'step-kind-changed | first-day-exam | waters | read | mark',
       'mark-added | first-day-exam | waters | foul-liquor',
       'field-removed | first-day-exam | waters | waters-broken-hours',
       'asked-again | first-day-exam | pregnancy',
-      'setting-removed | waters | not-known | { waters-broken-hours: 19 }',
+      'setting-removed | waters | not-known | { waters-broken-long-hours-not-known: true }',
     ],
   ],
   [
     'what is recorded when a value cannot be had',
-    [[flow, 'waters-broken-hours: 19', 'waters-broken-hours: 24']],
-    ['setting-changed | waters | not-known.waters-broken-hours | 19 | 24'],
+    [[flow, 'waters-broken-long-hours-not-known: true', 'waters-broken-long-hours-not-known: false']],
+    ['setting-changed | waters | not-known.waters-broken-long-hours-not-known | true | false'],
   ],
   [
     'a question that an example of the language words',

@@ -39,7 +39,7 @@ describe('a step', () => {
   });
 
   it("keeps numbers and words of the safer reading in the finding's own kind", () => {
-    expect(stepOf(firstDay, 'waters', 'read').notKnown).toEqual({ 'waters-broken-hours': 19 });
+    expect(stepOf(firstDay, 'waters', 'read').notKnown).toEqual({ 'waters-broken-long-hours-not-known': true });
     expect(stepOf(firstDay, 'breaths-again', 'again').notKnown).toEqual({ 'second-count-not-possible': true });
   });
 

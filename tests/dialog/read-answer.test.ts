@@ -253,7 +253,10 @@ describe('a second count', () => {
 
 describe('a value that cannot be had', () => {
   it('takes the safer reading that the flow gives it', () => {
-    expect(outcome(sent('waters', '-'))).toEqual({ values: { 'waters-broken-hours': 19 }, ...clean });
+    expect(outcome(sent('waters', '-'))).toEqual({
+      values: { 'waters-broken-hours': null, 'waters-broken-long-hours-not-known': true },
+      ...clean,
+    });
     expect(outcome(sent('sugar', '-'))).toEqual({ values: { glucose: null, 'no-glucose-test': true }, ...clean });
     expect(outcome(sent('sugar', 'SUGAR -'))).toEqual({ values: { glucose: null, 'no-glucose-test': true }, ...clean });
   });
