@@ -1,15 +1,14 @@
 // A message taken as the answer to the question that stands: read, stored, answered at once where it is abnormal, asked
 // back where it is hard to believe, and refused in words that say what to send.
 
-import type { FindingValue } from '../clinical/protocol.ts';
 import { openFields } from './ask.ts';
 import { answeredStep, askedOf } from './asked.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { doseLines } from './dose-lines.ts';
+import { askBack, doubtPhrases, stepInDoubt, stepReading, stillDoubted } from './doubt.ts';
 import { addAnswer, beginTwin, reopen } from './examination.ts';
 import { alertFact } from './facts.ts';
 import type { MarkStep, Step } from './flow.ts';
-import { agePhrase, readings } from './phrases.ts';
 import { echoed, missed, missesBeforeNurse, offeredStep, proceed, settled, showMenu, type Turn } from './proceed.ts';
 import { readAnswer } from './read-answer.ts';
 import { ageReadBack, readBack } from './read-back.ts';
@@ -17,9 +16,10 @@ import type { Context } from './read-field.ts';
 import { type Reported, takeReported } from './readings/reported.ts';
 import { type Say, say } from './reply.ts';
 import { isOpenedBy, type Region, regionStep, sexIn, sexKnown, takeRegions, unplaced } from './reported-regions.ts';
-import type { Doubt, Examination, Session } from './session.ts';
+import type { Examination, Session } from './session.ts';
 import { type Position, standingOf } from './standing.ts';
 import { doubting, nothingTaken, type Taken } from './taken.ts';
+import { takenBack } from './taken-back.ts';
 import { tellNew } from './tell.ts';
 
 type Open = Session & { readonly open: Examination };
@@ -70,19 +70,7 @@ function withSigns(own: Taken, { signs, besideRegions }: Reported): Taken {
 
 /** Labelled values alone, which mean the same whatever is asked. */
 function saysWhatItIs(pieces: readonly string[], step: Step, context: Context): boolean {
-  return readAnswer(reading([], step), [], pieces, context).refusals.length === 0;
-}
-
-/** While a number is asked back only that was asked, unless it is of the question that stands: another was not shown yet. */
-function stepInDoubt(standing: Step, { step, values }: Doubt): Step {
-  const isShownBefore = standing.id === step && (standing.kind === 'read' || standing.kind === 'again');
-  return isShownBefore ? standing : reading(Object.keys(values), standing);
-}
-
-/** A step that reads these values, in the place of another. */
-function reading(values: readonly string[], { onlyIf, opened, shared, seal, id }: Step): Step {
-  const fields = values.map((of) => ({ of, optional: false, options: [] }));
-  return { kind: 'read', id, onlyIf, opened, shared, seal, fields, notKnown: {} };
+  return readAnswer(stepReading([], step), [], pieces, context).refusals.length === 0;
 }
 
 /** A result that is made from other files than the one she began to read is read from its first page. */
@@ -115,30 +103,26 @@ function store(
   const isResultNext = after.next.kind === 'result';
   const meant = isResultNext ? [] : tellMeaning(position, after, { ...taken, doubts }, refusals, step, book);
   const refused = refusals.slice(0, 1).map(refusal);
+  const gone = takenBack(session.open, [step, ...regions.map((one) => one.step)], position, after, book);
   if (!doubted) {
     const read = isResultNext ? [] : [...readBack(taken, regions, after, book), ...dosesAsked(step, after, book)];
-    return proceed(settled(session), examination, [...read, ...meant, ...refused], caller, book, now);
+    return proceed(settled(session), examination, [...gone, ...read, ...meant, ...refused], caller, book, now);
   }
   // Danger does not wait for what is hard to believe: that is asked again where its own question stands.
   if (isUrgent(after) && !isUrgent(position)) {
     const notTaken = say('told.not-taken', { values: doubtPhrases(doubts, book, now) });
-    return proceed(settled(session), examination, [notTaken, ...refused], caller, book, now);
+    return proceed(settled(session), examination, [notTaken, ...gone, ...refused], caller, book, now);
   }
-  const doubt = { step: step.id, message: pieces.join(' ').slice(0, echoed), values: doubts };
+  const doubt = { step: session.doubt?.step ?? step.id, values: doubts };
   const { examination: open, facts } = alertFact(examination, after, caller, book, now);
   const asking = {
     ...settled(session),
     open,
     asked: askedOf(after, book),
-    told: [...ageReadBack(taken, after.gathered), ...meant, ...refused],
+    told: [...gone, ...ageReadBack(taken, after.gathered), ...meant, ...refused],
     doubt,
   };
   return { ...askBack(asking, doubt, book, now), facts };
-}
-
-/** What was asked back before and is answered by nothing in this message. */
-function stillDoubted({ doubt }: Session, { values }: Taken): Doubt['values'] {
-  return Object.fromEntries(Object.entries(doubt?.values ?? {}).filter(([of]) => !(of in values)));
 }
 
 function isUrgent({ next }: Position): boolean {
@@ -219,12 +203,6 @@ function addAll(examination: Examination, step: Step, taken: Taken, regions: rea
   );
 }
 
-/** "36.9? 1 Yes 2 No", after what the rest of the message meant: nothing else is asked until it is answered. */
-export function askBack(session: Session, { values }: Doubt, book: Book, now: number, page = 0): Turn {
-  const question = { title: say('doubt', { values: doubtPhrases(values, book, now) }), options: [], tail: [] };
-  return { session: { ...session, page }, reply: { told: session.told, question, page, ends: false }, facts: [] };
-}
-
 function believe(session: Open, step: Step, position: Position, caller: Caller, book: Book, now: number): Turn {
   const values = session.doubt?.values ?? {};
   const examination = addAnswer(session.open, step, { values });
@@ -267,12 +245,4 @@ function refusal(reason: Taken['refusals'][number]): Say {
   const { unit, ...values } = reason.values;
   // The degree sign is in no 7-bit alphabet, and would double the price of the text.
   return say(`refused.${reason.code}`, unit === undefined ? values : { ...values, unit: String(unit).replace('°', '') });
-}
-
-/** What is asked back, by name: a wording of its own where the question needs one, else as results name it. */
-function doubtPhrases(values: Readonly<Record<string, FindingValue>>, book: Book, now: number): Say[] {
-  return Object.entries(values).map(([of, value]) => {
-    if (of === 'born' && typeof value === 'number') return say('doubts.born', { age: agePhrase((now / 60_000 - value) / 60) });
-    return say(book.has(`doubts.${of}`) ? `doubts.${of}` : `values.${of}`, { value: readings(value) });
-  });
 }

@@ -62,8 +62,8 @@ export interface Examination {
 
 /** A value that was read but is not believed yet: "36.9? 1 Yes 2 No". */
 export interface Doubt {
+  /** The question that stood when it was read. */
   readonly step: string;
-  readonly message: string;
   readonly values: Readonly<Record<string, AnswerValue>>;
 }
 

@@ -1,12 +1,13 @@
 // One turn of the dialog: a session and a message in; the next session, what to say, and facts out. Touches nothing:
 // no clock, no store, no network, no chance. Opens with what may be sent at any moment; an answer goes to answer.ts.
 
-import { answer, askBack, beforeFirst } from './answer.ts';
+import { answer, beforeFirst } from './answer.ts';
 import { answeredStep, isAsShown } from './asked.ts';
 import { begunFacts } from './begun.ts';
 import { type Book, type Caller, languageOf } from './book.ts';
 import { type Coded, codeIn, looksLikeAmount } from './code-in.ts';
 import { type Commanded, commandOf } from './commands.ts';
+import { askBack } from './doubt.ts';
 import { beginExamination, takeBack } from './examination.ts';
 import type { Step } from './flow.ts';
 import type { Answered } from './followed.ts';

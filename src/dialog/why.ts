@@ -1,7 +1,7 @@
 // Why a result is what it is: for each classification that decided, what was found, the limit it was held against, the rows of
 // the protocol and where they come from. Asked for with WHY; the nurse and the reviewer read the same.
 
-import type { Classification, Interpretation } from '../clinical/protocol.ts';
+import type { Because, Classification, Interpretation } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
 import { isMeasure, phraseOf } from './phrases.ts';
 import { type Say, say } from './reply.ts';
@@ -18,13 +18,26 @@ function whyLine(one: Classification, book: Book): Say {
   // Of a well baby only what was measured is named: all that was looked for and not seen would fill pages.
   const shown = one.id === 'well-baby' ? one.because.filter((because) => isMeasure(because.finding, book)) : one.because;
   const reasons = shown.flatMap((because) => phraseOf(because, book) ?? []);
-  const limit = one.because.find((because) => because.limit !== undefined)?.limit;
+  const ages = one.id === 'well-baby' ? [] : one.because.flatMap((because) => ageLimit(because));
+  const limit = shown.find((because) => because.finding !== age && because.limit !== undefined)?.limit;
   const sources = book.sourcesOf(one.rows);
   const values = {
     name: say(`classifications.${one.id}`),
-    reasons: reasons.length > 0 ? reasons : say('why.looked-for'),
+    reasons: reasons.length > 0 ? [...reasons, ...(limit === undefined ? ages : [])] : say('why.looked-for'),
     rows: one.rows.join(' '),
     sources: sources.length > 0 ? sources.join(' ') : say('why.no-guideline'),
   };
-  return limit === undefined ? say('why.plain', values) : say('why.limit', { ...values, limit });
+  return limit === undefined ? say('why.plain', values) : say('why.limit', { ...values, limit: [verbatim(limit), ...ages] });
+}
+
+/** As reasons name it. */
+const age = 'ageHours';
+
+/** An age has no phrase of its own in a result, which names the baby with it; here it is what the rule held it against. */
+function ageLimit({ finding, limit }: Because): Say[] {
+  return finding === age && limit !== undefined ? [say('why.age', { limit })] : [];
+}
+
+function verbatim(text: string): Say {
+  return say('verbatim', { text });
 }
