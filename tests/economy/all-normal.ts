@@ -4,6 +4,7 @@
 import { buildApplication } from '../../src/cli/application.ts';
 import type { Channel, Person } from '../../src/conversation/ports.ts';
 import { rosterOf } from '../../src/conversation/roster.ts';
+import { say } from '../../src/messages/catalogue.ts';
 import { measure } from '../../src/messages/segments.ts';
 import { inForce } from '../support/desk.ts';
 import { memorySessions } from '../support/memory-stores.ts';
@@ -28,7 +29,8 @@ export const answersOf = (sex: 'girl' | 'boy'): readonly string[] => [
   '0',
   '36.8 44 132',
 ];
-const longestExamination = 40;
+const longestExamination = 100;
+const turnPage = '99';
 const phone = '+254700555301';
 
 export async function examineNormal(language: string, sex: 'girl' | 'boy', channel: Channel): Promise<Examined> {
@@ -65,9 +67,15 @@ export async function examineNormal(language: string, sex: 'girl' | 'boy', chann
   };
   // The cautions are shown once in a worker's life, before the first baby.
   await exchange('MENU');
-  const exchanges = [await exchange('BABY')];
-  for (const answer of answersOf(sex)) exchanges.push(await exchange(answer));
-  while ((await found()).length === 0 && messages < longestExamination) exchanges.push(await exchange('0'));
+  const exchanges: Exchange[] = [];
+  // Every page of a question is read before it is answered: what was not shown was not looked for.
+  const next = say(inForce().catalogues, language, 'pager.next');
+  const answered = async (sent: string): Promise<void> => {
+    exchanges.push(await exchange(sent));
+    while (exchanges.at(-1)?.reply.endsWith(`\n${next}`)) exchanges.push(await exchange(turnPage));
+  };
+  for (const sent of ['BABY', ...answersOf(sex)]) await answered(sent);
+  while ((await found()).length === 0 && messages < longestExamination) await answered('0');
   const examinations = await found();
   return { exchanges, isWell: examinations.length === 1 && examinations[0]?.urgency === 'routine' };
 }
