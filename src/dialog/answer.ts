@@ -205,7 +205,7 @@ function addAll(examination: Examination, step: Step, taken: Taken, regions: rea
 
 function believe(session: Open, step: Step, position: Position, caller: Caller, book: Book, now: number): Turn {
   const values = session.doubt?.values ?? {};
-  const examination = addAnswer(session.open, step, { values });
+  const examination = addAnswer(stillOpen(session.open), step, { values });
   const after = standingOf(examination, caller, book, now);
   const told = after.next.kind === 'result' ? [] : tellNew(position, after.interpretation, values, book);
   return proceed(settled(session), examination, told, caller, book, now);

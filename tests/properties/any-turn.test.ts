@@ -23,6 +23,7 @@ const foundOnce: Event[][] = [
   ['LANG', '0'],
   ['LIST', '9XY'],
 ].map((texts) => messages(...texts));
+const wellBaby = ['BABY GIRL 0430 39 3100 T36.8 R44 P132', '0 PREG 0 BIRTH 0', ...Array.from({ length: 10 }, () => '0')];
 /** A well baby, whose cold temperature is corrected after the result. */
 const wellAfterAll: Event[] = [
   { kind: 'code', rest: ' 4' },
@@ -144,6 +145,21 @@ describe('any turn', () => {
         }
       }),
       { numRuns: 150, examples: [[messages('BABY 1 0430 39 3100', '1 T77')], [messages('BABY 1 0430 39 3100', '1', 'DANGER 4 T77')]] },
+    );
+  });
+
+  it('leaves no answer of an examination that ended out of what is recorded of it', () => {
+    fc.assert(
+      fc.property(anyMessages, (events) => {
+        const recorded = new Map<string, number>();
+        for (const { text, turn } of walk(events)) {
+          for (const fact of turn.facts) if (fact.kind === 'examination') recorded.set(fact.examination.id, fact.examination.messages);
+          const { open } = turn.session;
+          if (open?.finishedAt === undefined || open.startedAt < morning) continue;
+          expect(recorded.get(open.id), `after "${text}"`).toBe(open.messages);
+        }
+      }),
+      { numRuns: 100, examples: [[messages(...wellBaby, 'T77', '1', '2')], [messages(...wellBaby, 'T38.1', '2')]] },
     );
   });
 
