@@ -27,7 +27,7 @@ function whyLine(one: Classification, book: Book): Say {
     rows: one.rows.join(' '),
     sources: sources.length > 0 ? sources.join(' ') : say('why.no-guideline'),
   };
-  return limit === undefined ? say('why.plain', values) : say('why.limit', { ...values, limit: [verbatim(limit), ...ages] });
+  return limit === undefined ? say('why.plain', values) : say('why.limit', { ...values, limit: [say('verbatim', { text: limit }), ...ages] });
 }
 
 /** As reasons name it. */
@@ -36,8 +36,4 @@ const age = 'ageHours';
 /** An age has no phrase of its own in a result, which names the baby with it; here it is what the rule held it against. */
 function ageLimit({ finding, limit }: Because): Say[] {
   return finding === age && limit !== undefined ? [say('why.age', { limit })] : [];
-}
-
-function verbatim(text: string): Say {
-  return say('verbatim', { text });
 }
