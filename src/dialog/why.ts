@@ -27,7 +27,9 @@ function whyLine(one: Classification, book: Book): Say {
     rows: one.rows.join(' '),
     sources: sources.length > 0 ? sources.join(' ') : say('why.no-guideline'),
   };
-  return limit === undefined ? say('why.plain', values) : say('why.limit', { ...values, limit: [say('verbatim', { text: limit }), ...ages] });
+  return limit === undefined
+    ? say('why.plain', values)
+    : say('why.limit', { ...values, limit: [say('verbatim', { text: limit }), ...ages] });
 }
 
 /** As reasons name it. */
