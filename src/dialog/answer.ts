@@ -34,7 +34,8 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
     if (pieces.length === 1 && pieces[0] === '1') return believe(session, standing, position, caller, book, now);
     if (pieces.length === 1 && pieces[0] === '2') return proceed(settled(session), session.open, [], caller, book, now);
   }
-  const step = doubt === undefined ? standing : stepInDoubt(standing, doubt);
+  const inDoubt = doubt === undefined ? null : stepInDoubt(standing, doubt);
+  const step = inDoubt ?? standing;
   if (step.kind === 'result') {
     const after = afterResult(isShown ? session : { ...session, page: beforeFirst }, position, pieces, caller, book, now);
     if (after !== null) return after;
@@ -48,7 +49,7 @@ export function answer(session: Open, pieces: readonly string[], caller: Caller,
   });
   if (!isShown && step.kind !== 'result' && !saysWhatItIs(reported.rest, step, context))
     return proceed(settled(session), session.open, [say('changed')], caller, book, now);
-  const open = step === standing || step.kind !== 'read' ? openFields(step, position) : step.fields;
+  const open = inDoubt?.fields ?? openFields(step, position);
   const own = reported.rest.length === 0 ? nothingTaken : readAnswer(step, open, reported.rest, context);
   const stepFor = (names: readonly string[]): MarkStep | undefined =>
     regionStep(names, position, sexKnown(position) ?? sexIn(own, pieces, words));

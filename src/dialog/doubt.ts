@@ -3,7 +3,7 @@
 
 import type { FindingValue } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
-import type { Step } from './flow.ts';
+import type { ReadStep, Step } from './flow.ts';
 import { agePhrase, readings } from './phrases.ts';
 import type { Turn } from './proceed.ts';
 import { type Say, say } from './reply.ts';
@@ -16,14 +16,14 @@ export function askBack(session: Session, { values }: Doubt, book: Book, now: nu
   return { session: { ...session, page }, reply: { told: session.told, question, page, ends: false }, facts: [] };
 }
 
-/** While a number is asked back only that was asked, unless it is of the question that stands: another was not shown yet. */
-export function stepInDoubt(standing: Step, { step, values }: Doubt): Step {
+/** While a number is asked back only that was asked. Null: it is of the question that stands, which was shown before. */
+export function stepInDoubt(standing: Step, { step, values }: Doubt): ReadStep | null {
   const isShownBefore = standing.id === step && (standing.kind === 'read' || standing.kind === 'again');
-  return isShownBefore ? standing : stepReading(Object.keys(values), standing);
+  return isShownBefore ? null : stepReading(Object.keys(values), standing);
 }
 
 /** A step that reads these values, in the place of another. */
-export function stepReading(values: readonly string[], { onlyIf, opened, shared, seal, id }: Step): Step {
+export function stepReading(values: readonly string[], { onlyIf, opened, shared, seal, id }: Step): ReadStep {
   const fields = values.map((of) => ({ of, optional: false, options: [] }));
   return { kind: 'read', id, onlyIf, opened, shared, seal, fields, notKnown: {} };
 }

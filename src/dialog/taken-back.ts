@@ -1,6 +1,7 @@
 // A list of signs that is sent again replaces what it said before: a sign that is not in it any more is not there, and is said, so
 // that who only meant to add one sees that the other is gone. Called by answer.ts.
 
+import { normalValue } from '../clinical/normal-value.ts';
 import type { FindingValue } from '../clinical/protocol.ts';
 import type { Book } from './book.ts';
 import { isOfThisLook } from './examination.ts';
@@ -25,7 +26,6 @@ export function takenBack(examination: Examination, answered: readonly Step[], b
 }
 
 function isSeen(of: string, value: FindingValue | undefined, book: Book): boolean {
-  const finding = book.findings.get(of);
-  if (finding?.kind === 'choice') return typeof value === 'string' && value !== finding.options[0];
-  return finding?.kind === 'sign' && value === true;
+  const normal = normalValue(book.findings.get(of));
+  return normal !== undefined && value !== undefined && value !== null && value !== normal;
 }

@@ -2,6 +2,7 @@
 // that was looked for and not seen is false, a choice is its first option. Prepared once a flow. Next: gather.ts, which adds it up.
 
 import { type Placed, placesOf } from '../clinical/findings-at-hand.ts';
+import { normalValue } from '../clinical/normal-value.ts';
 import type { Finding, FindingValue } from '../clinical/protocol.ts';
 import type { Flow, MarkStep, Step } from './flow.ts';
 
@@ -67,7 +68,6 @@ function unmarkedIn(step: MarkStep, steps: ReadonlyMap<string, Step>, findings: 
 
 /** A number has no normal value of its own. */
 function normalOf(of: string, findings: Findings): Entries {
-  const finding = findings.get(of);
-  if (finding?.kind === 'sign') return [[of, false]];
-  return finding?.kind === 'choice' ? [[of, finding.options[0] ?? null]] : [];
+  const normal = normalValue(findings.get(of));
+  return normal === undefined ? [] : [[of, normal]];
 }

@@ -3,6 +3,7 @@
 
 import type { Condition } from '../../clinical/condition.ts';
 import { parts, termIn } from '../../clinical/condition-parts.ts';
+import { normalValue } from '../../clinical/normal-value.ts';
 import type { Finding, FindingValue, Protocol } from '../../clinical/protocol.ts';
 import type { Test } from '../../clinical/test-kinds.ts';
 import { type Flow, guardConditions, type Mark } from '../../dialog/flow.ts';
@@ -27,7 +28,7 @@ export function checkLeadsSomewhere(
     const finding = protocol.findingById.get(of);
     if (finding === undefined || vials.has(of) || decideNothing.has(of) || isVariant(finding, value)) return true;
     return (tests.get(of) ?? []).some((test) =>
-      judgesOf(test, protocol).some((judge) => judge.holds(value) !== judge.holds(normalOf(finding))),
+      judgesOf(test, protocol).some((judge) => judge.holds(value) !== judge.holds(normalValue(finding) ?? null)),
     );
   };
   for (const { id, steps } of flows) {
@@ -80,11 +81,6 @@ function leadsOn({ sets, opens }: Mark, leads: (of: string, value: FindingValue)
 function isVariant(finding: Finding, value: FindingValue): boolean {
   if (finding.kind === 'sign') return finding.variant;
   return finding.kind === 'choice' && finding.variantOptions.includes(String(value));
-}
-
-function normalOf(finding: Finding): FindingValue {
-  if (finding.kind === 'sign') return false;
-  return finding.kind === 'choice' ? (finding.options[0] ?? null) : null;
 }
 
 /** By term: each test of it, wherever it stands. */

@@ -1,6 +1,7 @@
 // What the answers of one flow can make known: by finding or field the values that a worker can give, or that a step sets in
 // place of an answer. Next: never-holds.ts, path-asks.ts.
 
+import { normalValue } from '../../clinical/normal-value.ts';
 import type { Finding, FindingValue } from '../../clinical/protocol.ts';
 import type { Flow, Step } from '../../dialog/flow.ts';
 
@@ -39,6 +40,6 @@ function readIn(step: Step): (readonly [of: string, values: readonly FindingValu
 
 /** What holds when the mark is not made. */
 function normalOf(finding: Finding | undefined): FindingValue[] {
-  if (finding?.kind === 'sign') return [false];
-  return finding?.kind === 'choice' ? [finding.options[0] ?? null] : [];
+  const normal = normalValue(finding);
+  return normal === undefined ? [] : [normal];
 }
